@@ -1,0 +1,7 @@
+package dev.lapwing.plant;
+
+/** The pipes that run through the train. */
+public enum TrainPipe {
+    BRAKE,
+    MAIN
+}
