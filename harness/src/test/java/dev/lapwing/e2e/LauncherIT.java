@@ -39,7 +39,7 @@ class LauncherIT {
         Files.createSymbolicLink(home.resolve("elsewhere/link"), Path.of("../harness/lapwing"));
         mavenThatSays("""
                 mkdir -p "$HOME_UNDER_TEST/harness/target"
-                ln -sfn "%1$s/lib" "$HOME_UNDER_TEST/harness/target/lib"
+                cp -r "%1$s/lib" "$HOME_UNDER_TEST/harness/target/"
                 cp "%1$s/lapwing.jar" "$HOME_UNDER_TEST/harness/target/lapwing.jar"
                 echo "something on standard output"
                 """.formatted(BUILT));
