@@ -1,0 +1,51 @@
+package dev.lapwing.bench;
+
+import java.util.Map;
+
+/**
+ * A bench as the runner sees it, whatever carries it. Times are the bench's own clock in µs. For one thread, but for
+ * {@link #safe()}, which any thread may call at any time.
+ */
+public interface Bench extends AutoCloseable {
+
+    /** Who it is. */
+    Identity identity();
+
+    /** The bench's own time now, in µs; on a real link an estimate. */
+    long nowUs();
+
+    /** Makes the outputs live at their safe values and starts the streams of the bench file. */
+    void arm() throws BenchFailure;
+
+    /**
+     * Drives outputs together at a bench time. Returns at once; what was really done when is told to the listener.
+     *
+     * @param id     of this command, rising
+     * @param counts by name of the output point
+     * @param atUs   bench time at which it is due, not in the past
+     * @param overUs time over which analogue outputs ramp, in µs; 0 for a step
+     */
+    void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure;
+
+    /**
+     * Lets bench time go on and tells the listener everything that was reported, in the order of the bench's numbers.
+     * Returns at {@code untilUs} or earlier (after a batch), never with bench time standing still for long.
+     */
+    void advance(long untilUs, BenchListener listener) throws BenchFailure;
+
+    /** All outputs to their safe values, disarmed. May be called again, from any thread and in any state. */
+    void safe();
+
+    /** Makes safe if that has not been done, and lets go of everything. */
+    @Override
+    void close();
+
+    /**
+     * Who a bench is.
+     *
+     * @param name      its name
+     * @param boot      changes with each start of the bench
+     * @param simulated true where nothing of it is real
+     */
+    record Identity(String name, String boot, boolean simulated) {}
+}

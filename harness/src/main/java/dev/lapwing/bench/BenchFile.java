@@ -1,0 +1,32 @@
+package dev.lapwing.bench;
+
+import java.util.List;
+
+/**
+ * What the unit is connected to.
+ *
+ * @param file       the file it was read from, as the user named it
+ * @param name       the bench's name
+ * @param link       how it is reached
+ * @param clockRateBound bound of the bench clock's rate error, as a share (50 ppm is 50e-6)
+ * @param points     terminals of the bench
+ * @param inputs     which point carries which signal
+ * @param outputs    which point drives which actuator
+ * @param streams    which points are sampled how often
+ */
+public record BenchFile(
+        String file,
+        String name,
+        LinkChoice link,
+        double clockRateBound,
+        List<Point> points,
+        List<Input> inputs,
+        List<Output> outputs,
+        List<Stream> streams) {
+    public BenchFile {
+        points = List.copyOf(points);
+        inputs = List.copyOf(inputs);
+        outputs = List.copyOf(outputs);
+        streams = List.copyOf(streams);
+    }
+}

@@ -1,0 +1,59 @@
+package dev.lapwing.bench;
+
+import java.util.List;
+
+/**
+ * How counts of a point become values, and how well that is known. Values in the base unit of the signal's dimension.
+ *
+ * @param points      at least two pairs, counts rising; straight lines between and beyond them
+ * @param standard    standard uncertainty (k = 1) of the calibration
+ * @param drift       standard uncertainty (k = 1) of the drift since
+ * @param noise       standard deviation of one sample, as found at calibration
+ * @param date        ISO 8601 date of calibration
+ * @param due         ISO 8601 date until which it holds
+ * @param certificate certificate or reference it rests on
+ */
+public record Calibration(
+        List<Pair> points, double standard, double drift, double noise, String date, String due, String certificate) {
+
+    /** That many counts mean that value. */
+    public record Pair(double counts, double value) {}
+
+    public Calibration {
+        points = List.copyOf(points);
+        if (points.size() < 2) {
+            throw new IllegalArgumentException("a calibration needs at least two points");
+        }
+    }
+
+    /** Value of a count. */
+    public double value(double counts) {
+        int i = 1;
+        while (i < points.size() - 1 && counts > points.get(i).counts()) {
+            i++;
+        }
+        Pair left = points.get(i - 1);
+        Pair right = points.get(i);
+        return left.value()
+                + (counts - left.counts()) * (right.value() - left.value()) / (right.counts() - left.counts());
+    }
+
+    /** Count, not rounded, that a value would give. */
+    public double counts(double value) {
+        int i = 1;
+        while (i < points.size() - 1 && value > points.get(i).value()) {
+            i++;
+        }
+        Pair left = points.get(i - 1);
+        Pair right = points.get(i);
+        return left.counts()
+                + (value - left.value()) * (right.counts() - left.counts()) / (right.value() - left.value());
+    }
+
+    /** Width of one count in the middle of the range. */
+    public double resolution() {
+        Pair first = points.get(0);
+        Pair last = points.get(points.size() - 1);
+        return Math.abs((last.value() - first.value()) / (last.counts() - first.counts()));
+    }
+}

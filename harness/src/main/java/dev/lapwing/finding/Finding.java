@@ -1,0 +1,47 @@
+package dev.lapwing.finding;
+
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * What is reported of one expectation.
+ *
+ * @param id       unique in the sequence and stable: {@code rear-cylinder-fills}, with {@code [2]} for the second pass of
+ *                 a loop and {@code @4} for a vehicle
+ * @param sentence the expectation as a person reads it, limits with their units
+ * @param place    where it stands in the sequence file
+ * @param verdict  see {@link Verdict}
+ * @param because  one plain sentence why, figures with units; never empty
+ * @param measured the measured quantity, if there is one
+ * @param quantity what was measured, in words: {@code time to rise above 45 psi}; empty if nothing could be
+ * @param limit    what it was held against, if it was
+ * @param margin   distance to the nearest limit, in the base unit of {@code measured}; negative outside
+ * @param window   the stretch of bench time looked at, if any
+ * @param marks    points to draw into the traces
+ */
+public record Finding(
+        String id,
+        String sentence,
+        String place,
+        Verdict verdict,
+        String because,
+        Optional<Estimate> measured,
+        String quantity,
+        Optional<Limit> limit,
+        OptionalDouble margin,
+        Optional<Window> window,
+        List<Mark> marks) {
+
+    public Finding {
+        if (because.isEmpty()) {
+            throw new IllegalArgumentException("finding " + id + " does not say why");
+        }
+        if (verdict == Verdict.PASS && measured.isEmpty()) {
+            throw new IllegalArgumentException("no pass without a measurement: " + id);
+        }
+        marks = List.copyOf(marks);
+    }
+}

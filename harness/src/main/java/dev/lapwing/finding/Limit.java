@@ -1,0 +1,42 @@
+package dev.lapwing.finding;
+
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.uncertainty.DecisionRule;
+import java.util.OptionalDouble;
+
+/**
+ * What a measured value is held against, resolved from an acceptance figure.
+ *
+ * @param figure             name of the acceptance figure, or a description where it was written in the sequence
+ * @param dimension          of both ends
+ * @param lower              least allowed, base unit; empty if there is no lower end
+ * @param upper              greatest allowed, base unit; empty if there is no upper end
+ * @param rule               how it is decided
+ * @param largestUncertainty greatest expanded uncertainty (k = 2, base unit) with which a one-sided limit may still be
+ *                           decided; empty if none was agreed
+ * @param source             where the figure comes from (standard, clause; drawing; common practice)
+ * @param place              where it stands, {@code file:line:column}
+ */
+public record Limit(
+        String figure,
+        Dimension dimension,
+        OptionalDouble lower,
+        OptionalDouble upper,
+        DecisionRule rule,
+        OptionalDouble largestUncertainty,
+        String source,
+        String place) {
+
+    public Limit {
+        if (lower.isEmpty() && upper.isEmpty()) {
+            throw new IllegalArgumentException("limit " + figure + " has neither a lower nor an upper end");
+        }
+    }
+
+    /** Distance of a value to the nearest end, base unit; negative outside. */
+    public double margin(double value) {
+        return Math.min(
+                lower.isPresent() ? value - lower.getAsDouble() : Double.POSITIVE_INFINITY,
+                upper.isPresent() ? upper.getAsDouble() - value : Double.POSITIVE_INFINITY);
+    }
+}

@@ -1,0 +1,33 @@
+package dev.lapwing.finding;
+
+import java.util.Collection;
+
+/**
+ * What is said of an expectation, a sequence or a run. The order is the order of overwriting: a whole is as its greatest
+ * part (ETSI ES 201 873-1, overwriting rules for verdicts).
+ */
+public enum Verdict {
+    /** Not run, or the fixture lacks what is needed. Never a pass. */
+    NONE,
+    PASS,
+    /** Within the guard band, or not measured. */
+    INCONCLUSIVE,
+    /** Measured, and outside. */
+    FAIL,
+    /** Bench, link or harness broke, or the operator stopped. */
+    ERROR;
+
+    /** In lower case, as people read it. */
+    public String text() {
+        return name().toLowerCase(java.util.Locale.ROOT);
+    }
+
+    public Verdict or(Verdict other) {
+        return compareTo(other) >= 0 ? this : other;
+    }
+
+    /** The greatest of them; {@link #NONE} of nothing. */
+    public static Verdict greatest(Collection<Verdict> verdicts) {
+        return verdicts.stream().reduce(NONE, Verdict::or);
+    }
+}

@@ -1,0 +1,2 @@
+/** Verdicts, limits, and what is reported of one expectation. */
+package dev.lapwing.finding;

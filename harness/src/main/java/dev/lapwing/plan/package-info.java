@@ -1,0 +1,5 @@
+/**
+ * The resolved run ({@link dev.lapwing.plan.Plan}), the pure resolver that makes it from sequence, fixture and bench
+ * file, and the course of what then happened.
+ */
+package dev.lapwing.plan;

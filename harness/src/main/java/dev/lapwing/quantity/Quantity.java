@@ -1,0 +1,71 @@
+package dev.lapwing.quantity;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * A figure with what it is a figure of.
+ *
+ * @param base      the figure in the dimension's base unit; finite
+ * @param dimension its kind
+ */
+public record Quantity(double base, Dimension dimension) {
+
+    private static final Pattern WRITTEN =
+            Pattern.compile("([+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)(?:[eE][+-]?\\d+)?)(?:\\s*(\\S.*))?");
+
+    public Quantity {
+        if (!Double.isFinite(base)) {
+            throw new IllegalArgumentException("a figure must be finite, got " + base);
+        }
+    }
+
+    public static Quantity of(double figure, Unit unit) {
+        return new Quantity(unit.toBase(figure), unit.dimension());
+    }
+
+    /** True for text that starts as a figure does, so that it is no name. */
+    public static boolean looksLikeFigure(String text) {
+        return text.strip().matches("[+-]?\\.?\\d.*");
+    }
+
+    /**
+     * Reads a figure with its unit, such as {@code 3.4 bar}.
+     *
+     * @throws UnreadableQuantity if it is no figure, has no unit, or the unit is not known
+     */
+    public static Quantity parse(String text) throws UnreadableQuantity {
+        Matcher written = WRITTEN.matcher(text.strip());
+        if (!written.matches()) {
+            throw new UnreadableQuantity("'" + text + "' is not a figure with a unit", "");
+        }
+        String unitText = written.group(2);
+        if (unitText == null) {
+            throw new UnreadableQuantity("'" + text + "' has no unit", "");
+        }
+        Unit unit = Unit.spelled(unitText.strip().replaceAll("\\s+", " "))
+                .orElseThrow(() -> new UnreadableQuantity("'" + unitText + "' is not a known unit", unitText));
+        double figure = Double.parseDouble(written.group(1));
+        if (!Double.isFinite(unit.toBase(figure))) {
+            throw new UnreadableQuantity("'" + text + "' is too large a figure", "");
+        }
+        return of(figure, unit);
+    }
+
+    public double in(Unit unit) {
+        if (unit.dimension() != dimension) {
+            throw new IllegalArgumentException(unit + " does not measure " + dimension);
+        }
+        return unit.fromBase(base);
+    }
+
+    /** The figure in that unit with at most that many significant digits, no trailing zeros, and the unit's symbol. */
+    public String print(Unit unit, int significantDigits) {
+        BigDecimal figure = new BigDecimal(in(unit)).round(new MathContext(significantDigits, RoundingMode.HALF_EVEN));
+        String digits = figure.signum() == 0 ? "0" : figure.stripTrailingZeros().toPlainString();
+        return unit.symbol().isEmpty() ? digits : digits + " " + unit.symbol();
+    }
+}

@@ -1,0 +1,2 @@
+/** Sampled traces, edges and windows, and what can be read off them. Start with {@link dev.lapwing.signal.Trace}. */
+package dev.lapwing.signal;

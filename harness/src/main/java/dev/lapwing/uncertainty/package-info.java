@@ -1,0 +1,5 @@
+/**
+ * Estimates, their budgets keyed by source, and decision rules. Start with
+ * {@link dev.lapwing.uncertainty.Estimate}. "GUM" is JCGM 100:2008.
+ */
+package dev.lapwing.uncertainty;
