@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The launcher as a process, in a small copy of the tree. In place of Maven stands a script that writes down that it was
- * called and lays a ready jar where a build would: what is tested is when the launcher builds, not the build.
+ * The launcher as a process, in a small copy of the tree. In place of Maven stands a script that writes down that it
+ * was called and lays a ready jar where a build would: what is tested is when the launcher builds, not the build.
  */
 class LauncherIT {
 
