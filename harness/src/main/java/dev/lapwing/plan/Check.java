@@ -7,48 +7,115 @@ import java.util.OptionalDouble;
 
 /**
  * What an expectation measures and holds against its limit, resolved. Times in s after the origin, which is the bench's
- * stamp of the last stimulus before the expectation; levels in the base unit of the signal. {@code settled} and
- * {@code over}: the level is the mean from {@code settled} to {@code settled + over}.
+ * stamp of the last stimulus before the expectation, or the opening of the expectation if nothing was driven before it;
+ * levels in the base unit of the signal. {@code settled} and {@code over}: the level is the mean from {@code settled} to
+ * {@code settled + over}.
  */
 public sealed interface Check {
     Limit limit();
 
+    /**
+     * How long after its origin it must be watched at most, in s; a crossing may be decided earlier. Empty: until the
+     * steps of the {@link PlanStep.While} around it end.
+     */
+    OptionalDouble watchSeconds();
+
     /** Mean level minus {@code target} (0 where the limit is of the level itself). */
     record SettledLevel(
             Signal signal, double target, double settled, double over, Optional<String> rememberAs, Limit limit)
-            implements Check {}
+            implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
 
     /** Rate of fall (limit in Pa/s) or total fall (limit in Pa) from {@code settled} on, over {@code over}; positive falling. */
-    record Leak(Signal signal, double settled, double over, Limit limit) implements Check {}
+    record Leak(Signal signal, double settled, double over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
 
     /** Time until the signal crosses the level. {@code patience}: how long it is watched, in s. */
-    record Crossing(Signal signal, boolean rising, double level, double patience, Limit limit) implements Check {}
+    record Crossing(Signal signal, boolean rising, double level, double patience, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
 
     /** Extreme nearest the limit. {@code over} empty: for the time of the steps around it. */
-    record Stays(Signal signal, OptionalDouble over, Limit limit) implements Check {}
+    record Stays(Signal signal, OptionalDouble over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return over;
+        }
+    }
 
     /** Time until the wire switches to {@code on}. */
-    record WireSwitches(Signal.Wire wire, boolean on, double patience, Limit limit) implements Check {}
+    record WireSwitches(Signal.Wire wire, boolean on, double patience, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
 
     /** How often the wire switches on. */
-    record Pulses(Signal.Wire wire, OptionalDouble over, Limit limit) implements Check {}
+    record Pulses(Signal.Wire wire, OptionalDouble over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return over;
+        }
+    }
 
     /** How often the condition held for longer than {@code longerThan} s. The limit is a count of at most 0. */
     record NeverHolds(PlannedCondition condition, double longerThan, OptionalDouble over, Limit limit)
-            implements Check {}
+            implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return over;
+        }
+    }
 
     /** Time from the first instant of {@code first} to that of {@code then}. */
-    record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Check {}
+    record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
 
     /** Mean level of one signal minus that of another. */
-    record Agreement(Signal signal, Signal with, double settled, double over, Limit limit) implements Check {}
+    record Agreement(Signal signal, Signal with, double settled, double over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
 
     /** Mean level minus the mean over the {@code before} s that end at the origin. */
-    record Movement(Signal signal, double before, double settled, double over, Limit limit) implements Check {}
+    record Movement(Signal signal, double before, double settled, double over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
 
     /** Mean level minus a remembered one. */
-    record Repeat(Signal signal, String remembered, double settled, double over, Limit limit) implements Check {}
+    record Repeat(Signal signal, String remembered, double settled, double over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
 
     /** Level at {@code to} minus level at {@code from}, each the mean over {@code over} s from there. */
-    record Change(Signal signal, double from, double to, double over, Limit limit) implements Check {}
+    record Change(Signal signal, double from, double to, double over, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(to + over);
+        }
+    }
 }

@@ -27,7 +27,10 @@ public sealed interface PlanStep {
     /** Watches expectations until the last is decided. */
     record Expect(List<PlannedExpectation> expectations, String text, String place) implements PlanStep {}
 
-    /** Watches expectations while the steps are done. */
+    /**
+     * Watches expectations while the steps are done. Those with a time of their own are watched as long as that takes,
+     * also beyond the steps.
+     */
     record While(List<PlannedExpectation> expectations, List<PlanStep> steps, String text, String place)
             implements PlanStep {}
 }

@@ -2,4 +2,7 @@
  * The resolved run ({@link dev.lapwing.plan.Plan}), the pure resolver that makes it from sequence, fixture and bench
  * file, and the course of what then happened.
  */
+@NullMarked
 package dev.lapwing.plan;
+
+import org.jspecify.annotations.NullMarked;
