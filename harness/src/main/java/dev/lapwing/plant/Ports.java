@@ -52,15 +52,17 @@ final class Ports {
      * @param slope sum over both sides of the pressure change per mass, in Pa/kg
      * @param share share of the port that is open
      */
-    // Linearised implicit Euler with the secant of the flow: q' = q / (1 + dt·(q/Δp)·slope). The secant is never less
-    // steep
-    // than the tangent, so the step is stable whatever its length, and it is exact in the linear part near equality.
+    // Between two volumes a linear flow decays as e^(−z) with z = dt·(q/Δp)·slope, and passes q·dt·(1 − e^(−z))/z in a
+    // step.
+    // 1/(1 + z/2 + z²/12) agrees with that to z³ and leaves the difference positive at every z, whatever the step.
     double pass(int port, double share, double high, double low, double slope, double seconds) {
         double difference = high - low;
         if (!(difference > 0)) {
             return 0;
         }
         double mass = seconds * share * flow(port, high, low);
-        return mass * difference / (difference + mass * slope);
+        double fall = mass * slope;
+        double square = difference * difference;
+        return mass * square / (square + fall * (0.5 * difference + fall * (1.0 / 12)));
     }
 }

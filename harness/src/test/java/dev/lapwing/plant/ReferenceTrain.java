@@ -73,7 +73,7 @@ final class ReferenceTrain {
                         Double.POSITIVE_INFINITY),
                 new CylinderSpec(0.002, 0.010, 3 * PSI, 8 * PSI),
                 new ElectroPneumaticSpec(
-                        valve, valve, orifice(2.6), orifice(4.5), 50 * PSI, 0.5 * PSI, false, 0.060, orifice(10)),
+                        valve, valve, orifice(2.6), orifice(4.5), 50 * PSI, 0.5 * PSI, false, 0.060, orifice(2)),
                 new VentSpec(orifice(6), orifice(10), orifice(60)),
                 new LeakSpec(orifice(0), orifice(0), orifice(0), orifice(0)));
     }
