@@ -27,7 +27,7 @@ enum Layers {
     FINDING(2, "finding"),
 
     PLAN(3, "plan"),
-    MEASURE(3, "measure"),
+    MEASURE(3, "measure", "plan"),
     UNIT(3, "unit"),
     LINK(3, "link"),
 

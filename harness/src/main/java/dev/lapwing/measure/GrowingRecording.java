@@ -1,0 +1,184 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
+import dev.lapwing.bench.Point;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.Stream;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * A recording made from a bench's reports, live or read back. Tell it every report in the order of the bench; it
+ * calibrates, and takes each channel's fixed delay off the stamps.
+ */
+public final class GrowingRecording implements Recording {
+    private final BenchFile bench;
+    private final Map<Signal, Sampled> sampled = new LinkedHashMap<>();
+    private final Map<Signal, Switched> switched = new LinkedHashMap<>();
+    private final Map<String, Carried> carried = new HashMap<>();
+    private final Map<Signal, List<Window>> lost = new HashMap<>();
+    private final Set<Signal> signals;
+    private final long edgeLateUs;
+    private long untilUs = Long.MIN_VALUE;
+
+    /** What a point carries. */
+    private record Carried(Signal signal, Point point, Optional<CountTrace> trace, Instrument instrument) {}
+
+    public GrowingRecording(BenchFile bench) {
+        this.bench = bench;
+        Map<String, Point> points = new HashMap<>();
+        bench.points().forEach(point -> points.put(point.name(), point));
+        Map<Signal, Boolean> all = new LinkedHashMap<>();
+        for (Input input : bench.inputs()) {
+            carry(input, Optional.ofNullable(points.get(input.point())).orElseThrow());
+            all.put(input.signal(), true);
+        }
+        signals = Collections.unmodifiableSet(all.keySet());
+        edgeLateUs = carried.values().stream()
+                .filter(point -> point.trace.isEmpty())
+                .mapToLong(point -> point.point.glitchUs() + point.point.filterUs())
+                .max()
+                .orElse(0);
+    }
+
+    private void carry(Input input, Point point) {
+        Optional<CountTrace> trace = input.calibration().map(CountTrace::new);
+        Instrument instrument = instrument(point, input.calibration());
+        carried.put(point.name(), new Carried(input.signal(), point, trace, instrument));
+        input.calibration().ifPresent(calibration -> {
+            double one = calibration.value(point.min());
+            double other = calibration.value(point.max());
+            sampled.put(
+                    input.signal(),
+                    new Sampled(
+                            trace.orElseThrow(),
+                            instrument,
+                            Math.min(one, other),
+                            Math.max(one, other),
+                            everyUs(point.name())));
+        });
+    }
+
+    private Instrument instrument(Point point, Optional<Calibration> calibration) {
+        return new Instrument(
+                point.name(),
+                calibration.map(Calibration::standard).orElse(0.0),
+                calibration.map(Calibration::drift).orElse(0.0),
+                calibration.map(Calibration::resolution).orElse(0.0),
+                calibration.map(Calibration::noise).orElse(0.0),
+                point.stampUs(),
+                true,
+                bench.name(),
+                bench.clockRateBound());
+    }
+
+    /** A point in several streams is read from the quickest alone, so that its samples come from one grid. */
+    private Optional<Stream> streamOf(String point) {
+        return bench.streams().stream()
+                .filter(stream -> stream.points().contains(point))
+                .min(Comparator.comparingLong(Stream::everyUs));
+    }
+
+    private long everyUs(String point) {
+        return streamOf(point).map(Stream::everyUs).orElse(0L);
+    }
+
+    /** Samples were reported. */
+    public void samples(SampleBlock block) {
+        Stream stream = block.stream();
+        int columns = stream.points().size();
+        for (int column = 0; column < columns; column++) {
+            String name = stream.points().get(column);
+            Carried to = carried.get(name);
+            if (to == null
+                    || to.trace.isEmpty()
+                    || !streamOf(name).orElseThrow().name().equals(stream.name())) {
+                continue;
+            }
+            for (int row = 0; row < block.rows(); row++) {
+                long atUs = block.t0Us() + row * stream.everyUs() - to.point.filterUs();
+                to.trace.get().append(atUs, stream.everyUs(), block.counts()[row * columns + column]);
+            }
+        }
+        if (block.rows() > 0) {
+            reportedUntil(block.t0Us() + (block.rows() - 1) * stream.everyUs());
+        }
+    }
+
+    /** A digital point changed, or its level was told. */
+    public void edge(String point, long atUs, boolean level) {
+        Carried to = carried.get(point);
+        if (to != null && to.trace.isEmpty()) {
+            long eventUs = atUs - to.point.filterUs();
+            switched.computeIfAbsent(to.signal, s -> new Switched(new Edges(level, eventUs), to.instrument))
+                    .edges()
+                    .append(eventUs, level);
+        }
+        reportedUntil(atUs);
+    }
+
+    /** Reports of a stream or point were lost for good. */
+    public void lost(String streamOrPoint, long fromUs, long toUs) {
+        Window window = new Window(fromUs, Math.max(fromUs, toUs));
+        for (Stream stream : bench.streams()) {
+            if (stream.name().equals(streamOrPoint)) {
+                stream.points().forEach(point -> lose(point, window));
+                return;
+            }
+        }
+        lose(streamOrPoint, window);
+    }
+
+    private void lose(String point, Window window) {
+        Carried from = carried.get(point);
+        if (from != null) {
+            lost.computeIfAbsent(from.signal, s -> new ArrayList<>()).add(window);
+        }
+    }
+
+    /**
+     * Every report up to that bench time has been told. An edge is reported once it has outlasted the shortest pulse
+     * that its point sees, so what is known of edges ends that much earlier.
+     */
+    public void reportedUntil(long us) {
+        untilUs = Math.max(untilUs, us - edgeLateUs);
+    }
+
+    @Override
+    public Set<Signal> signals() {
+        return signals;
+    }
+
+    @Override
+    public Optional<Sampled> sampled(Signal signal) {
+        return Optional.ofNullable(sampled.get(signal));
+    }
+
+    @Override
+    public Optional<Switched> switched(Signal.Wire wire) {
+        return Optional.ofNullable(switched.get(wire));
+    }
+
+    @Override
+    public List<Window> lost(Signal signal) {
+        return Collections.unmodifiableList(lost.getOrDefault(signal, List.of()));
+    }
+
+    @Override
+    public long untilUs() {
+        return untilUs;
+    }
+}

@@ -1,0 +1,163 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.PlannedCondition;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.MovingMean;
+import java.util.List;
+import java.util.Optional;
+
+/** A condition or a part of one, as something with two states that is known up to some bench time. */
+sealed interface Watched {
+
+    /** Pressures are averaged over this width before they are held against a level, in µs. */
+    long WIDTH_US = 20_000;
+
+    void advance();
+
+    long knownUntilUs();
+
+    boolean at(long timeUs);
+
+    /** Bench time of the first change after that time; {@link Long#MAX_VALUE} if none is known. */
+    long nextChangeUs(long afterUs);
+
+    static Watched of(PlannedCondition condition, long fromUs, Recording recording, double ease) {
+        if (condition instanceof PlannedCondition.Above above) {
+            return new AtLevel(above.signal(), true, above.level(), fromUs, recording, ease);
+        }
+        if (condition instanceof PlannedCondition.Below below) {
+            return new AtLevel(below.signal(), false, below.level(), fromUs, recording, ease);
+        }
+        if (condition instanceof PlannedCondition.WireIs wire) {
+            return new WireAt(wire.wire(), wire.on(), recording);
+        }
+        if (condition instanceof PlannedCondition.AllOf all) {
+            return new Together(true, parts(all.parts(), fromUs, recording, ease));
+        }
+        PlannedCondition.AnyOf any = (PlannedCondition.AnyOf) condition;
+        return new Together(false, parts(any.parts(), fromUs, recording, ease));
+    }
+
+    private static List<Watched> parts(
+            List<PlannedCondition> conditions, long fromUs, Recording recording, double ease) {
+        return conditions.stream()
+                .map(part -> of(part, fromUs, recording, ease))
+                .toList();
+    }
+
+    /** A sampled signal above or below a level. */
+    final class AtLevel implements Watched {
+        private final boolean above;
+        private final double level;
+        private final Optional<MovingMean> mean;
+        private Optional<Edges> truth = Optional.empty();
+        private long lastUs = Long.MIN_VALUE;
+        private double last;
+
+        AtLevel(Signal signal, boolean above, double level, long fromUs, Recording recording, double ease) {
+            Optional<Sampled> sampled = recording.sampled(signal);
+            double doubt = sampled.map(s -> Channels.expanded(s.instrument())).orElse(0.0);
+            this.above = above;
+            this.level = above ? level - ease * doubt : level + ease * doubt;
+            this.mean = sampled.map(s -> new MovingMean(s.trace(), WIDTH_US, fromUs - WIDTH_US));
+        }
+
+        @Override
+        public void advance() {
+            while (mean.isPresent() && mean.get().advance(Long.MAX_VALUE)) {
+                take(mean.get().timeUs(), mean.get().value());
+            }
+        }
+
+        private void take(long timeUs, double value) {
+            boolean beyond = above ? value > level : value < level;
+            if (truth.isEmpty()) {
+                truth = Optional.of(new Edges(beyond, timeUs));
+            } else if (beyond != truth.get().last()) {
+                double share = (level - last) / (value - last);
+                truth.get().append(Math.max(lastUs + 1, lastUs + Math.round(share * (timeUs - lastUs))), beyond);
+            }
+            last = value;
+            lastUs = timeUs;
+        }
+
+        @Override
+        public long knownUntilUs() {
+            return lastUs;
+        }
+
+        @Override
+        public boolean at(long timeUs) {
+            return truth.isPresent() && truth.get().at(timeUs);
+        }
+
+        @Override
+        public long nextChangeUs(long afterUs) {
+            return Watched.nextChangeUs(truth, afterUs);
+        }
+    }
+
+    /** A wire on or off. */
+    record WireAt(Signal.Wire wire, boolean on, Recording recording) implements Watched {
+        @Override
+        public void advance() {
+            // Its edges stand in the recording.
+        }
+
+        private Optional<Edges> edges() {
+            return recording.switched(wire).map(Switched::edges);
+        }
+
+        @Override
+        public long knownUntilUs() {
+            return edges().isPresent() ? recording.untilUs() : Long.MIN_VALUE;
+        }
+
+        @Override
+        public boolean at(long timeUs) {
+            return edges().isPresent() && edges().get().at(timeUs) == on;
+        }
+
+        @Override
+        public long nextChangeUs(long afterUs) {
+            return Watched.nextChangeUs(edges(), afterUs);
+        }
+    }
+
+    /** All parts at once, or at least one of them. */
+    record Together(boolean all, List<Watched> parts) implements Watched {
+        @Override
+        public void advance() {
+            parts.forEach(Watched::advance);
+        }
+
+        @Override
+        public long knownUntilUs() {
+            return parts.stream().mapToLong(Watched::knownUntilUs).min().orElse(Long.MAX_VALUE);
+        }
+
+        @Override
+        public boolean at(long timeUs) {
+            return all
+                    ? parts.stream().allMatch(part -> part.at(timeUs))
+                    : parts.stream().anyMatch(part -> part.at(timeUs));
+        }
+
+        @Override
+        public long nextChangeUs(long afterUs) {
+            return parts.stream()
+                    .mapToLong(part -> part.nextChangeUs(afterUs))
+                    .min()
+                    .orElse(Long.MAX_VALUE);
+        }
+    }
+
+    private static long nextChangeUs(Optional<Edges> edges, long afterUs) {
+        if (edges.isEmpty()) {
+            return Long.MAX_VALUE;
+        }
+        int next = edges.get().firstAfter(afterUs);
+        return next < edges.get().size() ? edges.get().timeUs(next) : Long.MAX_VALUE;
+    }
+}
