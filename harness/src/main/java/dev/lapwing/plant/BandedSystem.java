@@ -3,8 +3,8 @@ package dev.lapwing.plant;
 import java.util.Arrays;
 
 /**
- * A symmetric, positive definite system of equations whose coefficients stand near the diagonal, kept and solved without
- * allocating: the nodal equations of a resistive network.
+ * A symmetric, positive definite system of equations whose coefficients stand near the diagonal, kept and solved
+ * without allocating: the nodal equations of a resistive network.
  */
 final class BandedSystem {
     /** Right-hand side before {@link #solve}, solution after it. */

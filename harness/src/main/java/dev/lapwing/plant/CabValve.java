@@ -7,7 +7,8 @@ package dev.lapwing.plant;
  * @param feedShare      opening of the feed, 0 (shut) to 1
  * @param feedPascals    gauge pressure that the feed regulates to
  * @param serviceShare   opening of the service exhaust, 0 to 1
- * @param servicePascals gauge pressure at which the service exhaust has closed; a maintaining valve feeds to the same one
+ * @param servicePascals gauge pressure at which the service exhaust has closed; a maintaining valve feeds to the same
+ *                       one
  * @param emergencyShare opening of the emergency port, 0 to 1
  * @param dumpShare      opening of the deadman and vigilance vent, 0 to 1
  */

@@ -2,7 +2,10 @@ package dev.lapwing.plant;
 
 import java.util.List;
 
-/** The magnet valves of one wire, with the delay of their armatures. A pulse or gap shorter than the delay moves nothing. */
+/**
+ * The magnet valves of one wire, with the delay of their armatures. A pulse or gap shorter than the delay moves
+ * nothing.
+ */
 final class MagnetValves {
     /** Whether each valve stands in its energised position. */
     final boolean[] energised;

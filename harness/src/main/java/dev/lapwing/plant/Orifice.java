@@ -11,7 +11,9 @@ public record Orifice(double conductance, double criticalRatio) {
     public static final double REFERENCE_DENSITY = 1.185;
     /** Temperature of the standard reference atmosphere in kelvin. Source: ISO 8778, ISO 6358-1. */
     public static final double REFERENCE_KELVIN = 293.15;
-    /** Above this ratio of downstream to upstream pressure the flow is taken as linear, which keeps its slope finite. */
+    /**
+     * Above this ratio of downstream to upstream pressure the flow is taken as linear, which keeps its slope finite.
+     */
     static final double LINEAR_RATIO = 0.995;
 
     public Orifice {
@@ -28,8 +30,8 @@ public record Orifice(double conductance, double criticalRatio) {
     }
 
     /**
-     * One restriction that stands for this one followed by another: 1/C² = 1/C1² + 1/C2², with the smaller critical ratio.
-     * The rule is exact for a small pressure drop and an approximation where a restriction chokes.
+     * One restriction that stands for this one followed by another: 1/C² = 1/C1² + 1/C2², with the smaller critical
+     * ratio. The rule is exact for a small pressure drop and an approximation where a restriction chokes.
      */
     // Same structure as resistances that add by squares of flow; common practice, no source.
     public Orifice inSeriesWith(Orifice other) {

@@ -4,8 +4,9 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * A train pipe as cells that hold air, joined by links in which it moves with inertia and friction. Isothermal. The speed
- * of sound comes out as √(RT), since a link's inertia and a cell's capacity are those of the same length of pipe.
+ * A train pipe as cells that hold air, joined by links in which it moves with inertia and friction. Isothermal. The
+ * speed of sound comes out as √(RT), since a link's inertia and a cell's capacity are those of the same length of
+ * pipe.
  */
 final class PipeLine {
     /** Air in each cell, in kg. Taps add and take here; {@link #settle} turns it into pressure. */

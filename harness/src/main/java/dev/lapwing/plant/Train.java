@@ -8,8 +8,8 @@ import java.util.List;
  * cab is named by its vehicle, {@code behind} is the coupling behind that vehicle. A step allocates nothing, and equal
  * trains given equal calls have equal states to the last bit.
  *
- * <p>An index outside the train or a figure outside its range is an {@link IllegalArgumentException}. Not safe for use by
- * several threads.
+ * <p>An index outside the train or a figure outside its range is an {@link IllegalArgumentException}. Not safe for
+ * use by several threads.
  */
 public final class Train {
     /** Longest time step, in s. */
@@ -80,9 +80,9 @@ public final class Train {
     // --- advance ---
 
     /**
-     * Charges the train, brakes released: brake pipe and auxiliary reservoirs to one gauge pressure in Pa, main reservoir,
-     * its pipe and the EP supply reservoirs to another. What is driven, energised or faulty stays so. A new mass balance
-     * begins.
+     * Charges the train, brakes released: brake pipe and auxiliary reservoirs to one gauge pressure in Pa, main
+     * reservoir, its pipe and the EP supply reservoirs to another. What is driven, energised or faulty stays so. A
+     * new mass balance begins.
      */
     public void charge(double brakePipePascals, double mainPascals) {
         double pipe = Require.notNegative("brake pipe pressure", brakePipePascals, "Pa") + ambient;
@@ -130,7 +130,10 @@ public final class Train {
 
     // --- what the cabs do ---
 
-    /** Sets the driver's brake valve of a cab; those of the foremost and rearmost vehicle stand at the pipe's very ends. */
+    /**
+     * Sets the driver's brake valve of a cab; those of the foremost and rearmost vehicle stand at the pipe's very
+     * ends.
+     */
     public void drive(int cab, CabValve valve) {
         driverValves.drive(vehicle(cab), valve);
     }
@@ -236,7 +239,9 @@ public final class Train {
         air.triples.inert(vehicle(vehicle), inert);
     }
 
-    /** Takes the check valve of an EP supply reservoir away, so that its air flows back into the main reservoir pipe. */
+    /**
+     * Takes the check valve of an EP supply reservoir away, so that its air flows back into the main reservoir pipe.
+     */
     public void checkValveMissing(int vehicle, boolean missing) {
         air.checkMissing(vehicle(vehicle), missing);
     }
@@ -311,7 +316,10 @@ public final class Train {
         return mainSupply.running();
     }
 
-    /** Voltage of a train wire in a vehicle against the return there, in V; of the return itself against battery minus. */
+    /**
+     * Voltage of a train wire in a vehicle against the return there, in V; of the return itself against battery
+     * minus.
+     */
     public double volts(TrainWire wire, int vehicle) {
         settleWires();
         vehicle(vehicle);

@@ -1,6 +1,9 @@
 package dev.lapwing.plant;
 
-/** A fault of the train wires. {@code behind} is the coupling behind that vehicle; a fault at a vehicle is on its wire. */
+/**
+ * A fault of the train wires. {@code behind} is the coupling behind that vehicle; a fault at a vehicle is on its
+ * wire.
+ */
 public sealed interface WireFault {
     /** The wire is open at a coupling. */
     record Open(TrainWire wire, int behind) implements WireFault {}

@@ -25,9 +25,9 @@ class OrificeReferenceTest {
     }
 
     /**
-     * Source: isentropic flow of a perfect gas, g = 1.4 (NACA Report 1135), choked m = p0·A/√T0·√(g/R)·(2/(g+1))^3: 10 mm²
-     * at 600 kPa and 293.15 K pass 0.0141628 kg/s. The restriction of equal choked flow passes what the nozzle passes at
-     * other pressures and temperatures too. Tolerance: the six digits of the figure.
+     * Source: isentropic flow of a perfect gas, g = 1.4 (NACA Report 1135), choked m = p0·A/√T0·√(g/R)·(2/(g+1))^3:
+     * 10 mm² at 600 kPa and 293.15 K pass 0.0141628 kg/s. The restriction of equal choked flow passes what the nozzle
+     * passes at other pressures and temperatures too. Tolerance: the six digits of the figure.
      */
     @Test
     void chokedFlowIsThatOfTheNozzle() {
@@ -38,10 +38,10 @@ class OrificeReferenceTest {
     }
 
     /**
-     * Source: isentropic nozzle function ψ(q) = √(2g/(g−1)·(q^(2/g) − q^((g+1)/g))), g = 1.4 (NACA Report 1135). Relative to
-     * choked flow it is 0.81880 at q = 0.8; the ellipse of ISO 6358 with b = 0.528282 gives 0.81744, 0.17 % less. That is
-     * the standard's simplification and not an error of the code: both figures are held to their last digit, and over
-     * the whole subsonic range the two laws part by at most 0.3 % of the choked flow.
+     * Source: isentropic nozzle function ψ(q) = √(2g/(g−1)·(q^(2/g) − q^((g+1)/g))), g = 1.4 (NACA Report 1135).
+     * Relative to choked flow it is 0.81880 at q = 0.8; the ellipse of ISO 6358 with b = 0.528282 gives 0.81744, 0.17
+     * % less. That is the standard's simplification and not an error of the code: both figures are held to their last
+     * digit, and over the whole subsonic range the two laws part by at most 0.3 % of the choked flow.
      */
     @Test
     void theEllipseStaysCloseToTheIsentropicNozzle() {

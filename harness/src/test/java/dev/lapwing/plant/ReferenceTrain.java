@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.stream.IntStream;
 
 /**
- * The train of the reference responses: an invented multiple unit whose figures an independent model was given too. They
- * are trade practice or assumptions, not any real vehicle's.
+ * The train of the reference responses: an invented multiple unit whose figures an independent model was given too.
+ * They are trade practice or assumptions, not any real vehicle's.
  */
 final class ReferenceTrain {
     static final double PSI = 6894.757293168361;

@@ -49,10 +49,10 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: choked isothermal blow-down p = p0·exp(−t/τ), τ = V/(R·√T·K·A), a closed form of the perfect gas with g = 1.4:
-     * 10 l through 10 mm² at 293.15 K has τ = 5.0345 s and falls from 600 to 200 kPa absolute in 5.5310 s. The plant is
-     * isothermal; without heat from the walls it would take 4.27758 s, and a real vessel lies between. Tolerance: one
-     * step of 1 ms and half the last digit.
+     * Source: choked isothermal blow-down p = p0·exp(−t/τ), τ = V/(R·√T·K·A), a closed form of the perfect gas with g
+     * = 1.4: 10 l through 10 mm² at 293.15 K has τ = 5.0345 s and falls from 600 to 200 kPa absolute in 5.5310 s. The
+     * plant is isothermal; without heat from the walls it would take 4.27758 s, and a real vessel lies between.
+     * Tolerance: one step of 1 ms and half the last digit.
      */
     @Test
     void aVesselBlowsDownAsTheIsothermalClosedForm() {
@@ -65,9 +65,9 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: choked filling is linear, dp/dt = R·T·m/V when isothermal, a closed form: 10 l through C = 1e-8 m³/(s·Pa) from
-     * 600 kPa rises from 100 to 300 kPa absolute in 3.3428 s (adiabatic 2.3877 s). Tolerance: the source of 50 m³ sags by
-     * 10 l·200 kPa/50 m³ = 40 Pa of 600 kPa, 0.2 ms; and one step of 1 ms.
+     * Source: choked filling is linear, dp/dt = R·T·m/V when isothermal, a closed form: 10 l through C = 1e-8
+     * m³/(s·Pa) from 600 kPa rises from 100 to 300 kPa absolute in 3.3428 s (adiabatic 2.3877 s). Tolerance: the
+     * source of 50 m³ sags by 10 l·200 kPa/50 m³ = 40 Pa of 600 kPa, 0.2 ms; and one step of 1 ms.
      */
     @Test
     void aVesselFillsAsTheIsothermalClosedForm() {
@@ -82,9 +82,9 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: Boyle's law, auxiliary reservoir r times the cylinder, which begins at atmosphere: p = r·pA/(r + 1) gauge. For r
-     * = 2.5: 70 gives 50.00, 90 gives 64.29, 110 gives 78.57 psi, the trade's 70/50, 90/64, 110/78 (trade figures from
-     * memory). Tolerance: the two decimals given.
+     * Source: Boyle's law, auxiliary reservoir r times the cylinder, which begins at atmosphere: p = r·pA/(r + 1)
+     * gauge. For r = 2.5: 70 gives 50.00, 90 gives 64.29, 110 gives 78.57 psi, the trade's 70/50, 90/64, 110/78
+     * (trade figures from memory). Tolerance: the two decimals given.
      */
     @ParameterizedTest(name = "{0} psi")
     @CsvSource({"70, 50.00", "90, 64.29", "110, 78.57"})
@@ -100,9 +100,9 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: Boyle's law with the piston's travel. 38 l at 70 psi and 2 l at atmosphere share 50 l: (38·84.696 + 2·14.696)/50
-     * − 14.696 = 50.26 psi. Tolerance: what the auxiliary reservoir gives back through the groove before the triple valve
-     * moves, 1.5 psi of the pipe's fall, less than 0.05 psi.
+     * Source: Boyle's law with the piston's travel. 38 l at 70 psi and 2 l at atmosphere share 50 l: (38·84.696 +
+     * 2·14.696)/50 − 14.696 = 50.26 psi. Tolerance: what the auxiliary reservoir gives back through the groove before
+     * the triple valve moves, 1.5 psi of the pipe's fall, less than 0.05 psi.
      */
     @Test
     void theTravellingPistonTakesItsShareInAnEmergency() {
@@ -113,9 +113,10 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: the trade's figures, a 20 psi reduction from 70 equalises at about 50 psi (US Army TM 55-203, partly legible;
-     * common practice); and in the 1913 handbook of Shade 1 psi of reduction is worth about 2.5 psi in the cylinder, which
-     * a reservoir of 38 l to 12 l holds at full service alone. Tolerance: common practice says "about"; 1 psi.
+     * Source: the trade's figures, a 20 psi reduction from 70 equalises at about 50 psi (US Army TM 55-203, partly
+     * legible; common practice); and in the 1913 handbook of Shade 1 psi of reduction is worth about 2.5 psi in the
+     * cylinder, which a reservoir of 38 l to 12 l holds at full service alone. Tolerance: common practice says
+     * "about"; 1 psi.
      */
     @Test
     void aFullServiceReductionFrom70GivesAbout50InTheCylinder() {
@@ -129,9 +130,9 @@ class RigidVolumeReferenceTest {
     }
 
     /**
-     * Source: Boyle's law below full service: what leaves the reservoir fills the cylinder, (38/12)·r − 14.7·(1 − 2/12) =
-     * 3.17·r − 12.2 psi. Tolerance: the triple valve laps when the reservoir is within 0.3 psi of the pipe, and the groove
-     * has carried some before it moved: 3.17·0.6 psi.
+     * Source: Boyle's law below full service: what leaves the reservoir fills the cylinder, (38/12)·r − 14.7·(1 −
+     * 2/12) = 3.17·r − 12.2 psi. Tolerance: the triple valve laps when the reservoir is within 0.3 psi of the pipe,
+     * and the groove has carried some before it moved: 3.17·0.6 psi.
      */
     @ParameterizedTest(name = "{0} psi")
     @CsvSource({"10, 19.4", "12, 25.8", "15, 35.3"})

@@ -20,9 +20,9 @@ import org.junit.jupiter.params.provider.MethodSource;
 /**
  * The plant against the responses of an independent model of the same train.
  *
- * <p>Source: reference responses of the design study's companion model (lumped pipe, own formulation by other hands, 1 ms),
- * given to two or three figures for the parameters that {@link ReferenceTrain} holds. True of that model, not of any
- * real train; so this shows that two programs agree about one set of laws, not that the laws are a railway's.
+ * <p>Source: reference responses of the design study's companion model (lumped pipe, own formulation by other hands,
+ * 1 ms), given to two or three figures for the parameters that {@link ReferenceTrain} holds. True of that model, not
+ * of any real train; so this shows that two programs agree about one set of laws, not that the laws are a railway's.
  *
  * <p>What this plant gives, minus the reference (4 cars, 12 cars):
  *
@@ -46,19 +46,22 @@ import org.junit.jupiter.params.provider.MethodSource;
  * cylinder after 10 / 15 / 20 psi            -0.4 / 0.0 / -0.1 psi, +0.2 / -0.1 / -0.5 psi
  * </pre>
  *
- * <p>Why they part. (a) Every fill is about 20 ms later here. For the first 5 psi the closed form (choked, constant 90 psi
- * supply, m = (p2·V2 − p1·V1)/RT) gives 45 ms + 327 ms = 0.372 s, as here; the reference's 0.36 s lies below it, and the
- * cause is not known. (b) The reference's check valve of the supply reservoir is not given; 2 dm³/(s·bar) is assumed here.
- * Shut it gives 0.375 / 1.756 / 2.789 s, and at 10 it gives 0.374 / 1.716 / 2.657 s, for 5 / 25 / 45 psi. (c) Where the
- * joint loss stands is not given: here once at each coupling. (d) The main reservoir does not sag here. (e) Which vehicles
- * "mid-train" means is not given: here the parting is behind car n/2 and the alarm in the next. Nothing else was chosen to
- * fit.
+ * <p>Why they part. (a) Every fill is about 20 ms later here. For the first 5 psi the closed form (choked, constant
+ * 90 psi supply, m = (p2·V2 − p1·V1)/RT) gives 45 ms + 327 ms = 0.372 s, as here; the reference's 0.36 s lies below
+ * it, and the cause is not known. (b) The reference's check valve of the supply reservoir is not given. Shut it would
+ * give 0.375 / 1.756 / 2.789 s for 5 / 25 / 45 psi, and at 10 dm³/(s·bar) 0.374 / 1.716 / 2.657 s; 2 was chosen, which
+ * lies nearest. (c) Where the joint loss stands is not given: here once at each coupling. (d) The main reservoir does
+ * not sag here. (e) Which vehicles "mid-train" means is not given: here the parting is behind car n/2 and the alarm in
+ * the next. Nothing else was chosen to fit.
  */
 class TrainReferenceTest {
     private static final CabValve RUNNING = CabValve.feeding(70 * PSI);
     private static final CabValve FULL_SERVICE = CabValve.graduated(50 * PSI);
 
-    /** One response: what this plant does for a number of vehicles, what the reference says, and how far they may part. */
+    /**
+     * One response: what this plant does for a number of vehicles, what the reference says, and how far they may
+     * part.
+     */
     record Response(String what, int vehicles, IntToDoubleFunction plant, double reference, double tolerance) {
         double measured() {
             return plant.applyAsDouble(vehicles);

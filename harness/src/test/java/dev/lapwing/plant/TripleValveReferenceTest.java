@@ -12,12 +12,15 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Sensitivity and insensitivity of the automatic brake. Source: UIC 541-1 and Indian coach practice as reported at second
- * hand: 0.6 bar (8.5 psi) in 6 s must apply, within 1.2 s; 0.3 bar (4.3 psi) in 60 s must not apply. Written for
- * distributors of graduated release; taken here as a trade figure for a triple valve.
+ * Sensitivity and insensitivity of the automatic brake. Source: UIC 541-1 and Indian coach practice as reported at
+ * second hand: 0.6 bar (8.5 psi) in 6 s must apply, within 1.2 s; 0.3 bar (4.3 psi) in 60 s must not apply. Written
+ * for distributors of graduated release; taken here as a trade figure for a triple valve.
  */
 class TripleValveReferenceTest {
-    /** Charged, with a wide and narrow-banded service exhaust, so that the pipe follows the test's ramp and not its own. */
+    /**
+     * Charged, with a wide and narrow-banded service exhaust, so that the pipe follows the test's ramp and not its
+     * own.
+     */
     private static Train charged(int vehicles) {
         TrainSpec like = ReferenceTrain.spec(vehicles);
         DriverValveSpec valve =
