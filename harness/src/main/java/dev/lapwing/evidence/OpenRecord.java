@@ -1,0 +1,140 @@
+package dev.lapwing.evidence;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.plan.Plan;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/**
+ * The record of a run that is being made: {@code plan.json} and an unfinished {@code run.json} at once, {@code log.bin}
+ * while the run is on, {@code findings.json} and the finished {@code run.json} at its end. For one thread.
+ *
+ * <p>Whatever happens in between, {@link RunRecord} reads what there is. Every method throws {@link RecordFailure} if the
+ * record cannot be written.
+ */
+public final class OpenRecord implements AutoCloseable {
+    private final RecordStore store;
+    private final Optional<Path> directory;
+    private final LogWriter log;
+    private final RunSummary summary;
+    private final JsonNode plan;
+    private boolean closed;
+
+    private OpenRecord(RecordStore store, Optional<Path> directory, RunIdentity run, Plan plan) {
+        this.store = store;
+        this.directory = directory;
+        this.plan = RecordJson.tree(plan);
+        byte[] planFile = RecordJson.file(this.plan);
+        String planSha256 = Sha256.of(planFile);
+        summary = RunSummary.open(run, plan, planSha256);
+        put(RecordStore.PLAN, planFile);
+        put(RecordStore.SUMMARY, RecordJson.file(RecordJson.tree(summary)));
+        try {
+            log = new LogWriter(
+                    new FrameWriter(store.log(), store.name()), HexFormat.of().parseHex(planSha256));
+        } catch (IOException e) {
+            throw unwritable(e);
+        }
+    }
+
+    /** Begins a record in the directory {@code records/<run id>}, which must not be there yet. */
+    public static OpenRecord create(Path records, RunIdentity run, Plan plan) {
+        Path directory = records.resolve(run.id());
+        try {
+            return new OpenRecord(DiskStore.create(directory), Optional.of(directory), run, plan);
+        } catch (IOException e) {
+            throw new RecordFailure(
+                    directory + ": the run record cannot be begun: " + FrameWriter.reason(e)
+                            + "; name another place with '--records DIR'",
+                    e);
+        }
+    }
+
+    /** Begins a record in memory, for runs of which nobody keeps the record. */
+    public static OpenRecord inMemory(RunIdentity run, Plan plan) {
+        return new OpenRecord(new MemoryStore(), Optional.empty(), run, plan);
+    }
+
+    /** Where it is; empty for a record in memory. */
+    public Optional<Path> directory() {
+        return directory;
+    }
+
+    /** The log, for the runner to append to. */
+    public RunLog log() {
+        return log;
+    }
+
+    /** Closes the log and reads back what it holds, for the judge: what is judged is what was stored. */
+    public RunRecord read() {
+        close();
+        try {
+            return RunRecord.of(store);
+        } catch (UnreadableRecord e) {
+            throw new RecordFailure(store.name() + ": the run record does not read back: " + e.getMessage(), e);
+        }
+    }
+
+    /**
+     * Adds the findings and the summary; nothing is added to a record after that.
+     *
+     * @param ended wall-clock time
+     * @return the finished record
+     */
+    public RunRecord finish(List<Finding> findings, Instant ended) {
+        close();
+        JsonNode tree = RecordJson.tree(findings);
+        put(RecordStore.FINDINGS, RecordJson.file(tree));
+        try {
+            byte[] bytes = store.get(RecordStore.LOG);
+            Replayed replayed = new Replayed(RunRecord.of(store).plan().bench());
+            EvidenceDigest digest = new EvidenceDigest();
+            new LogReader(bytes).replay(replayed);
+            new LogReader(bytes).replay(digest);
+            Map<String, String> files = new TreeMap<>(summary.sha256());
+            files.put(RecordStore.LOG, Sha256.of(bytes));
+            files.put(RecordStore.FINDINGS, Sha256.of(store.get(RecordStore.FINDINGS)));
+            RunSummary finished = summary.finished(
+                    ended,
+                    findings,
+                    new RunSummary.Extent(
+                            replayed.lastUs() * 1e-6, replayed.signals().samples()),
+                    files,
+                    digest.sha256(plan, tree));
+            put(RecordStore.SUMMARY, RecordJson.file(RecordJson.tree(finished)));
+        } catch (IOException e) {
+            throw unwritable(e);
+        } catch (UnreadableRecord e) {
+            throw new RecordFailure(store.name() + ": the run record does not read back: " + e.getMessage(), e);
+        }
+        return read();
+    }
+
+    /** Closes the log; a run that has not told its end then reads as cut short. */
+    @Override
+    public void close() {
+        if (!closed) {
+            closed = true;
+            log.close();
+        }
+    }
+
+    private void put(String file, byte[] bytes) {
+        try {
+            store.put(file, bytes);
+        } catch (IOException e) {
+            throw unwritable(e);
+        }
+    }
+
+    private RecordFailure unwritable(IOException e) {
+        return new RecordFailure(store.name() + ": the run record cannot be written: " + FrameWriter.reason(e), e);
+    }
+}

@@ -1,0 +1,24 @@
+package dev.lapwing.evidence;
+
+import java.io.IOException;
+
+/** Where the files of one record are kept. */
+interface RecordStore {
+    String PLAN = "plan.json";
+    String LOG = "log.bin";
+    String FINDINGS = "findings.json";
+    String SUMMARY = "run.json";
+
+    /** What it is, for error messages. */
+    String name();
+
+    /** The log's sink; asked for once. */
+    LogSink log() throws IOException;
+
+    /** Puts a file in place whole, or not at all. */
+    void put(String file, byte[] bytes) throws IOException;
+
+    boolean has(String file);
+
+    byte[] get(String file) throws IOException;
+}

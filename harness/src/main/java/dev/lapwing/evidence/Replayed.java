@@ -1,0 +1,164 @@
+package dev.lapwing.evidence;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Point;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.plan.Course;
+import dev.lapwing.signal.Window;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/** Gathers what happened in a run, and what was measured, from its log. */
+final class Replayed implements RunLog {
+    private final BenchFile bench;
+    private final ReplayedSignals signals;
+    private final Map<Long, Course.Executed> commands = new LinkedHashMap<>();
+    private final Map<String, Course.ExpectationWindow> windows = new LinkedHashMap<>();
+    private final Map<String, List<Window>> lost = new TreeMap<>();
+    private final List<Course.Trouble> troubles = new ArrayList<>();
+    private final List<RunRecord.Remark> remarks = new ArrayList<>();
+    private Optional<Course.Ending> ending = Optional.empty();
+    private long lastUs;
+
+    Replayed(BenchFile bench) {
+        this.bench = bench;
+        this.signals = new ReplayedSignals(bench);
+    }
+
+    /** The course; of a log that was cut or damaged, it says so as a trouble of the bench. */
+    Course course(Integrity integrity) {
+        List<Course.Trouble> all = new ArrayList<>(troubles);
+        if (integrity.state() != Integrity.State.WHOLE) {
+            all.add(new Course.Trouble(Course.Trouble.Kind.BENCH, lastUs, integrity.why()));
+        }
+        List<Course.ExpectationWindow> closed = windows.values().stream()
+                .map(window -> window.closedUs() == Long.MAX_VALUE ? cutShort(window) : window)
+                .toList();
+        return new Course(
+                List.copyOf(commands.values()),
+                closed,
+                lost,
+                List.copyOf(all),
+                integrity.state() == Integrity.State.WHOLE
+                        ? ending.orElse(Course.Ending.CUT_SHORT)
+                        : Course.Ending.CUT_SHORT);
+    }
+
+    ReplayedSignals signals() {
+        return signals;
+    }
+
+    List<RunRecord.Remark> remarks() {
+        return List.copyOf(remarks);
+    }
+
+    /** Latest bench time that the log tells of, in µs. */
+    long lastUs() {
+        return lastUs;
+    }
+
+    private Course.ExpectationWindow cutShort(Course.ExpectationWindow window) {
+        return new Course.ExpectationWindow(
+                window.id(), window.originUs(), window.openedUs(), Math.max(lastUs, window.openedUs()), false);
+    }
+
+    @Override
+    public void samples(SampleBlock block) {
+        signals.samples(block);
+        reached(block.t0Us() + (block.rows() - 1) * block.stream().everyUs());
+    }
+
+    @Override
+    public void edge(String point, long atUs, boolean level) {
+        signals.edge(point, atUs, level);
+        reached(atUs);
+    }
+
+    @Override
+    public void due(long id, String text, Map<String, Double> values, long dueUs, long overUs) {
+        commands.put(id, new Course.Executed(id, text, values, dueUs, Optional.empty(), overUs));
+    }
+
+    @Override
+    public void executed(long id, long dueUs, long atUs) {
+        reached(atUs);
+        commands.computeIfPresent(
+                id,
+                (same, due) -> new Course.Executed(
+                        id, due.text(), due.values(), due.dueUs(), Optional.of(atUs), due.overUs()));
+    }
+
+    @Override
+    public void opened(String expectation, long originUs, long atUs) {
+        reached(atUs);
+        windows.put(expectation, new Course.ExpectationWindow(expectation, originUs, atUs, Long.MAX_VALUE, false));
+    }
+
+    @Override
+    public void closed(Course.ExpectationWindow window) {
+        reached(window.closedUs());
+        windows.put(window.id(), window);
+    }
+
+    @Override
+    public void safe(long atUs, String why) {
+        reached(atUs);
+        remarks.add(new RunRecord.Remark(atUs, "bench made safe: " + why));
+    }
+
+    @Override
+    public void fault(long atUs, String point, String why) {
+        reached(atUs);
+        remarks.add(new RunRecord.Remark(atUs, "bench fault" + (point.isEmpty() ? "" : " at " + point) + ": " + why));
+    }
+
+    @Override
+    public void lost(String streamOrPoint, long fromUs, long toUs) {
+        reached(toUs);
+        bench.inputs().stream()
+                .filter(input -> carriedBy(streamOrPoint, input.point()))
+                .forEach(input -> lost.computeIfAbsent(input.signal().key(), key -> new ArrayList<>())
+                        .add(new Window(fromUs - filterUs(input.point()), toUs)));
+    }
+
+    @Override
+    public void trouble(Course.Trouble trouble) {
+        reached(trouble.atUs());
+        troubles.add(trouble);
+    }
+
+    @Override
+    public void mark(long atUs, String text) {
+        reached(atUs);
+        remarks.add(new RunRecord.Remark(atUs, text));
+    }
+
+    @Override
+    public void end(long atUs, Course.Ending how) {
+        reached(atUs);
+        ending = Optional.of(how);
+    }
+
+    private void reached(long atUs) {
+        lastUs = Math.max(lastUs, atUs);
+    }
+
+    private boolean carriedBy(String streamOrPoint, String point) {
+        return streamOrPoint.equals(point)
+                || bench.streams().stream()
+                        .anyMatch(stream -> stream.name().equals(streamOrPoint)
+                                && stream.points().contains(point));
+    }
+
+    private long filterUs(String point) {
+        return bench.points().stream()
+                .filter(known -> known.name().equals(point))
+                .mapToLong(Point::filterUs)
+                .findFirst()
+                .orElse(0);
+    }
+}

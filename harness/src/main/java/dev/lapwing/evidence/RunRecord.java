@@ -1,0 +1,177 @@
+package dev.lapwing.evidence;
+
+import com.fasterxml.jackson.core.type.TypeReference;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Course;
+import dev.lapwing.plan.Plan;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.Trace;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * A run record, read back. Findings are a pure function of it: judging {@link #plan()}, the traces and
+ * {@link #course()} again gives {@link #findings()} again, unless the judge or a figure has changed.
+ *
+ * <p>A record that was cut short at any byte still opens; {@link #integrity()} then says so, and the course ends with a
+ * trouble of the bench.
+ */
+public final class RunRecord {
+    private final RecordStore store;
+    private final RunSummary summary;
+    private final Plan plan;
+    private final List<Finding> findings;
+    private final Replayed replayed;
+    private final Integrity integrity;
+
+    /**
+     * Something that was said in a run.
+     *
+     * @param atUs bench time in µs
+     * @param text in words
+     */
+    public record Remark(long atUs, String text) {}
+
+    private RunRecord(RecordStore store) throws IOException, UnreadableRecord {
+        this.store = store;
+        byte[] summaryFile = store.get(RecordStore.SUMMARY);
+        checkSchema(summaryFile);
+        summary = RecordJson.read(path(RecordStore.SUMMARY), summaryFile, new TypeReference<>() {});
+        byte[] planFile = store.get(RecordStore.PLAN);
+        plan = RecordJson.read(path(RecordStore.PLAN), planFile, new TypeReference<>() {});
+        findings = summary.ended().isPresent()
+                ? RecordJson.read(path(RecordStore.FINDINGS), store.get(RecordStore.FINDINGS), new TypeReference<>() {})
+                : List.of();
+        byte[] log = store.has(RecordStore.LOG) ? store.get(RecordStore.LOG) : new byte[0];
+        replayed = new Replayed(plan.bench());
+        LogReader reader = new LogReader(log);
+        Integrity found = reader.replay(replayed).or(files());
+        String planned = HexFormat.of().formatHex(reader.planSha256());
+        integrity = planned.isEmpty() || planned.equals(Sha256.of(planFile))
+                ? found
+                : found.or(damaged("the log was not written for this plan"));
+    }
+
+    /** Opens the record in a directory. */
+    public static RunRecord open(Path directory) throws UnreadableRecord {
+        if (!Files.isDirectory(directory)) {
+            throw new UnreadableRecord(directory + ": no such directory; a run record is a directory with a run.json");
+        }
+        return of(new DiskStore(directory));
+    }
+
+    static RunRecord of(RecordStore store) throws UnreadableRecord {
+        for (String file : List.of(RecordStore.SUMMARY, RecordStore.PLAN)) {
+            if (!store.has(file)) {
+                throw new UnreadableRecord(store.name() + ": not a run record: it has no " + file);
+            }
+        }
+        try {
+            return new RunRecord(store);
+        } catch (IOException e) {
+            throw new UnreadableRecord(store.name() + ": cannot be read: " + FrameWriter.reason(e), e);
+        }
+    }
+
+    /** Where it is, for people. */
+    public String name() {
+        return store.name();
+    }
+
+    public RunSummary summary() {
+        return summary;
+    }
+
+    public Plan plan() {
+        return plan;
+    }
+
+    /** As judged when it was made; empty if it never was. */
+    public List<Finding> findings() {
+        return findings;
+    }
+
+    /** Greatest verdict of the findings; error if they are missing or the record is not whole. */
+    public Verdict verdict() {
+        return integrity.state() == Integrity.State.WHOLE ? summary.verdict().orElse(Verdict.ERROR) : Verdict.ERROR;
+    }
+
+    public Integrity integrity() {
+        return integrity;
+    }
+
+    public Course course() {
+        return replayed.course(integrity);
+    }
+
+    /** What the operator and the bench had to say, in the order in which it was said. */
+    public List<Remark> remarks() {
+        return replayed.remarks();
+    }
+
+    /** Sampled signals, calibrated, in the order in which the bench first told of them. */
+    public Map<Signal, Trace> traces() {
+        return replayed.signals().traces();
+    }
+
+    /** Two-state signals. */
+    public Map<Signal, Edges> edges() {
+        return replayed.signals().edges();
+    }
+
+    /** Latest bench time that the record tells of, in µs. */
+    public long lastUs() {
+        return replayed.lastUs();
+    }
+
+    /** Checksum of this record's evidence with these findings, computed anew. */
+    public String evidenceSha256(List<Finding> judged) throws UnreadableRecord {
+        try {
+            EvidenceDigest digest = new EvidenceDigest();
+            new LogReader(store.get(RecordStore.LOG)).replay(digest);
+            return digest.sha256(
+                    RecordJson.parse(path(RecordStore.PLAN), store.get(RecordStore.PLAN)), RecordJson.tree(judged));
+        } catch (IOException e) {
+            throw new UnreadableRecord(store.name() + ": cannot be read: " + FrameWriter.reason(e), e);
+        }
+    }
+
+    private void checkSchema(byte[] summaryFile) throws UnreadableRecord {
+        int schema = RecordJson.parse(path(RecordStore.SUMMARY), summaryFile)
+                .path("schema")
+                .asInt();
+        if (schema != RunSummary.SCHEMA) {
+            throw new UnreadableRecord(path(RecordStore.SUMMARY) + ": a record of format " + schema
+                    + "; this harness reads format " + RunSummary.SCHEMA);
+        }
+    }
+
+    private Integrity files() throws IOException {
+        if (!summary.unchanged()) {
+            return damaged(RecordStore.SUMMARY + " was changed after it was written");
+        }
+        for (Map.Entry<String, String> file : summary.sha256().entrySet()) {
+            if (!store.has(file.getKey())) {
+                return damaged(file.getKey() + " is missing");
+            }
+            if (!Sha256.of(store.get(file.getKey())).equals(file.getValue())) {
+                return damaged(file.getKey() + " was changed after it was written");
+            }
+        }
+        return Integrity.WHOLE;
+    }
+
+    private String path(String file) {
+        return store.name() + "/" + file;
+    }
+
+    private static Integrity damaged(String why) {
+        return new Integrity(Integrity.State.DAMAGED, why);
+    }
+}
