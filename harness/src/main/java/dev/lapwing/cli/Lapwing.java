@@ -1,29 +1,79 @@
 package dev.lapwing.cli;
 
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 
 /** The command line: every way into the harness starts here. */
 @Command(
         name = "lapwing",
         description = "Proves brake-controller electronics on a bench.",
         mixinStandardHelpOptions = true,
-        versionProvider = Lapwing.Version.class)
+        versionProvider = Lapwing.Version.class,
+        subcommands = {CheckCommand.class},
+        footer = {
+            "",
+            "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error of bench or harness or stopped,",
+            "64 a mistake in files or usage, 70 a bug of the harness."
+        })
 public final class Lapwing {
+    @Option(
+            names = "--trace",
+            scope = CommandLine.ScopeType.INHERIT,
+            description = "Show the stack trace of a bug of the harness.")
+    private boolean trace;
 
     /** Runs one command and ends the process with its exit code. */
     public static void main(String[] args) {
-        System.exit(new CommandLine(new Lapwing()).execute(args));
+        System.exit(execute(args, writer(System.out), writer(System.err)));
+    }
+
+    /** Runs one command and gives its exit code. */
+    static int execute(String[] args, PrintWriter out, PrintWriter err) {
+        Lapwing lapwing = new Lapwing();
+        CommandLine line = new CommandLine(lapwing);
+        line.setOut(out);
+        line.setErr(err);
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
+        line.getSubcommands()
+                .values()
+                .forEach(sub -> sub.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code()));
+        line.setExecutionExceptionHandler((exception, where, parsed) -> {
+            err.println("lapwing: a bug of the harness: " + exception);
+            if (lapwing.trace) {
+                exception.printStackTrace(err);
+            } else {
+                err.println("lapwing: run again with --trace to see where, and report it with the files that you used");
+            }
+            err.flush();
+            return ExitCode.BUG.code();
+        });
+        if (args.length == 0) {
+            line.usage(out);
+            return ExitCode.USAGE.code();
+        }
+        return line.execute(args);
+    }
+
+    private static PrintWriter writer(java.io.PrintStream stream) {
+        return new PrintWriter(new java.io.OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
     }
 
     /** Reads the version from the jar's manifest, the only place that states it. */
     static final class Version implements CommandLine.IVersionProvider {
+        /** The version, or words that say why there is none. */
+        static String text() {
+            return Optional.ofNullable(Lapwing.class.getPackage().getImplementationVersion())
+                    .orElse("(not built into a jar)");
+        }
+
         @Override
         public String[] getVersion() {
-            String version = Optional.ofNullable(Lapwing.class.getPackage().getImplementationVersion())
-                    .orElse("(not built into a jar)");
-            return new String[] {"lapwing " + version};
+            return new String[] {"lapwing " + text()};
         }
     }
 }

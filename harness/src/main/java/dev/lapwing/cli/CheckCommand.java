@@ -1,0 +1,43 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.files.FileKind;
+import dev.lapwing.source.Mistake;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Reads files and reports every mistake in them, without running anything. */
+@Command(
+        name = "check",
+        mixinStandardHelpOptions = true,
+        description = "Reads sequences, parts, fixtures and bench files and reports every mistake in them.")
+final class CheckCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(arity = "1..*", paramLabel = "FILE", description = "Files, or folders of files.")
+    private List<Path> files;
+
+    @Override
+    public Integer call() {
+        PrintWriter out = spec.commandLine().getOut();
+        List<Path> all = new ArrayList<>();
+        for (Path file : files) {
+            all.addAll(YamlFiles.in(file));
+        }
+        LinkedHashSet<Mistake> mistakes = new LinkedHashSet<>();
+        all.forEach(file -> mistakes.addAll(FileKind.check(file).mistakes()));
+        mistakes.forEach(out::println);
+        out.println(Words.count(all.size(), "file") + " read, "
+                + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
+        out.flush();
+        return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.USAGE).code();
+    }
+}

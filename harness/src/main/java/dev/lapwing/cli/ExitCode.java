@@ -1,0 +1,35 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.finding.Verdict;
+
+/** What the process tells its caller. */
+enum ExitCode {
+    PASS(0),
+    FAIL(1),
+    INCONCLUSIVE(2),
+    ERROR(3),
+    /** Files or usage: nothing was run. */
+    USAGE(64),
+    /** A bug of the harness. */
+    BUG(70);
+
+    private final int code;
+
+    ExitCode(int code) {
+        this.code = code;
+    }
+
+    int code() {
+        return code;
+    }
+
+    /** A run of which nothing could be asked is no pass. */
+    static ExitCode of(Verdict verdict) {
+        return switch (verdict) {
+            case PASS -> PASS;
+            case FAIL -> FAIL;
+            case NONE, INCONCLUSIVE -> INCONCLUSIVE;
+            case ERROR -> ERROR;
+        };
+    }
+}
