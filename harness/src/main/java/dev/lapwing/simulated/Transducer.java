@@ -1,0 +1,54 @@
+package dev.lapwing.simulated;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Point;
+import java.util.List;
+
+/** An analogue input with what it gets wrong: a constant error, noise, whole counts, its range, and a late stamp. */
+final class Transducer {
+    private final Input input;
+    private final Calibration calibration;
+    private final int least;
+    private final int most;
+    private final double error;
+    private final double noise;
+    private final long lagNs;
+    private final Normal normal;
+
+    Transducer(Input input, Point point, LinkChoice.Simulated figures, Streams streams) throws BenchFailure {
+        this.input = input;
+        calibration = input.calibration()
+                .orElseThrow(() ->
+                        new BenchFailure(input.place() + ": '" + input.signal().key()
+                                + "' is sampled and needs a calibration; name one of those in 'calibrations'"));
+        least = point.min();
+        most = point.max();
+        List<Calibration.Pair> pairs = calibration.points();
+        double range =
+                Math.abs(pairs.get(pairs.size() - 1).value() - pairs.get(0).value());
+        error = figures.transducerError() * range * new Normal(streams.of("transducer-error/" + point.name())).next();
+        noise = figures.transducerNoise() * range;
+        normal = new Normal(streams.of("transducer-noise/" + point.name()));
+        double stampUs =
+                point.stampUs() * (2 * streams.of("stamp/" + point.name()).nextDouble() - 1);
+        lagNs = Math.round((point.filterUs() + stampUs) * 1e3);
+    }
+
+    Input input() {
+        return input;
+    }
+
+    /** How much later than the event at the terminal the stamp is, in ns; negative if the stamp is earlier. */
+    long lagNs() {
+        return lagNs;
+    }
+
+    /** Takes one sample of a true value in the base unit of the signal. */
+    int sample(double truth) {
+        long counts = Math.round(calibration.counts(truth + error + noise * normal.next()));
+        return (int) Math.max(least, Math.min(most, counts));
+    }
+}
