@@ -2,11 +2,9 @@ package dev.lapwing.files;
 
 import dev.lapwing.sequence.Sequence.Part;
 import dev.lapwing.source.Mistakes;
-import dev.lapwing.source.Place;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 /** Reads a file of parts, for itself: with what it includes, without a sequence that calls it. */
 public final class PartsFiles {
@@ -15,7 +13,10 @@ public final class PartsFiles {
     /** Its parts and the included ones by name, or every mistake in it. No exception escapes. */
     public static Loaded<Map<String, Part>> load(Path path) {
         Mistakes mistakes = new Mistakes();
-        mistakes.add(new Place(path.toString(), 1, 1), "files of this kind are not read in this build", "", "");
-        return new Loaded<>(Optional.empty(), mistakes.all(), List.of(path));
+        Reading reading = new Reading(mistakes);
+        Parts parts = new Parts(mistakes, reading, new Steps(reading));
+        parts.open(path).ifPresent(root -> parts.file(root, path));
+        parts.checkCalls(List.of());
+        return Loaded.of(mistakes, parts.files(), parts::parts);
     }
 }
