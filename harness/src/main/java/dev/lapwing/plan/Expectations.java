@@ -1,0 +1,133 @@
+package dev.lapwing.plan;
+
+import dev.lapwing.sequence.Expectation;
+import dev.lapwing.sequence.Step.NamedExpectation;
+import dev.lapwing.source.Place;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/** Resolves named expectations, one for each vehicle where they speak of every, or lists them as left out. */
+final class Expectations {
+
+    private final Lookup lookup;
+    private final Checks checks;
+    private final ExpectationText text;
+    private final Remembered remembered;
+    private final List<Plan.LeftOut> left = new ArrayList<>();
+    private final Map<String, Place> ids = new HashMap<>();
+
+    Expectations(Lookup lookup, Checks checks, ExpectationText text, Remembered remembered) {
+        this.lookup = lookup;
+        this.checks = checks;
+        this.text = text;
+        this.remembered = remembered;
+    }
+
+    /**
+     * Those that this unit is asked.
+     *
+     * @param lasting true where there are steps around them for the time of which they may be watched
+     */
+    List<PlannedExpectation> planned(List<NamedExpectation> expectations, Scope scope, boolean lasting) {
+        List<PlannedExpectation> planned = new ArrayList<>();
+        for (NamedExpectation named : expectations) {
+            for (Scope each : eachVehicle(named.expectation(), scope)) {
+                planned(named, each, lasting).ifPresent(planned::add);
+            }
+        }
+        return planned;
+    }
+
+    List<Plan.LeftOut> left() {
+        return left;
+    }
+
+    /** How many there were, asked or left out. */
+    int met() {
+        return ids.size();
+    }
+
+    private Optional<PlannedExpectation> planned(NamedExpectation named, Scope scope, boolean lasting) {
+        String id = scope.id(named.name());
+        claim(id, named.place(), scope);
+        Optional<String> whyNot = scope.whyNot().or(() -> forgotten(named.expectation(), scope));
+        if (whyNot.isPresent()) {
+            leaveOut(id, named, scope, whyNot.get());
+            return Optional.empty();
+        }
+        Check check = checks.check(named.expectation(), scope, named.place(), lasting);
+        OptionalDouble law = named.expectation() instanceof Expectation.SettlesAtLaw
+                        && check instanceof Check.SettledLevel settled
+                        && Double.isFinite(settled.target())
+                ? OptionalDouble.of(settled.target())
+                : OptionalDouble.empty();
+        return Optional.of(new PlannedExpectation(
+                id,
+                text.sentence(named.expectation(), scope, law),
+                named.place().toString(),
+                check));
+    }
+
+    private List<Scope> eachVehicle(Expectation expectation, Scope scope) {
+        if (!Mentioned.everyVehicle(expectation)) {
+            return List.of(scope);
+        }
+        List<Scope> each = new ArrayList<>();
+        for (int vehicle = 1; vehicle <= lookup.subject().wiring().vehicles(); vehicle++) {
+            Scope at = scope.at(vehicle);
+            if (!(expectation instanceof Expectation.Agrees agrees) || !withItself(agrees, at)) {
+                each.add(at);
+            }
+        }
+        return each;
+    }
+
+    /** "Every vehicle agrees with the first" leaves the first itself out. */
+    private boolean withItself(Expectation.Agrees agrees, Scope scope) {
+        return lookup.spoken()
+                        .signal(agrees.signal(), scope)
+                        .equals(lookup.spoken().signal(agrees.with(), scope))
+                && !agrees.signal().equals(agrees.with());
+    }
+
+    private void claim(String id, Place place, Scope scope) {
+        Place earlier = ids.putIfAbsent(id, place);
+        if (earlier != null) {
+            String hint = "give each its own name";
+            if (earlier.equals(place)) {
+                hint = scope.values().isEmpty()
+                        ? "call the part in a for-each, whose value then stands in the name"
+                        : "let each value of the loop stand once";
+            }
+            lookup.mistake(place, "expectation '" + id + "' stands twice, first at " + earlier, "", hint);
+        }
+    }
+
+    private Optional<String> forgotten(Expectation expectation, Scope scope) {
+        return expectation instanceof Expectation.Repeats repeats
+                        && remembered.recall(repeats.remembered(), scope).isEmpty()
+                ? remembered
+                        .whyNot(repeats.remembered(), scope)
+                        .map(why -> "the level that it repeats is not measured: " + why)
+                : Optional.empty();
+    }
+
+    private void leaveOut(String id, NamedExpectation named, Scope scope, String why) {
+        Optional<String> name = Optional.empty();
+        if (named.expectation() instanceof Expectation.SettlesAtLaw settles) {
+            name = settles.rememberAs();
+        } else if (named.expectation() instanceof Expectation.SettlesAt settles) {
+            name = settles.rememberAs();
+        }
+        name.ifPresent(written -> remembered.leaveOut(written, scope, why));
+        left.add(new Plan.LeftOut(
+                id,
+                text.sentence(named.expectation(), scope, OptionalDouble.empty()),
+                named.place().toString(),
+                why));
+    }
+}
