@@ -8,8 +8,8 @@ import java.util.OptionalDouble;
 /**
  * What an expectation measures and holds against its limit, resolved. Times in s after the origin, which is the bench's
  * stamp of the last stimulus before the expectation, or the opening of the expectation if nothing was driven before it;
- * levels in the base unit of the signal. {@code settled} and {@code over}: the level is the mean from {@code settled} to
- * {@code settled + over}.
+ * levels in the base unit of the signal. {@code settled} and {@code over}: the level is the mean over {@code over} from
+ * {@code settled} on.
  */
 public sealed interface Check {
     Limit limit();
@@ -30,7 +30,7 @@ public sealed interface Check {
         }
     }
 
-    /** Rate of fall (limit in Pa/s) or total fall (limit in Pa) from {@code settled} on, over {@code over}; positive falling. */
+    /** Rate of fall (limit in Pa/s) or total fall (limit in Pa) over {@code over} from {@code settled} on. */
     record Leak(Signal signal, double settled, double over, Limit limit) implements Check {
         @Override
         public OptionalDouble watchSeconds() {

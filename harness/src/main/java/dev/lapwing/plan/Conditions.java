@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiFunction;
 
-/** Resolves conditions. {@code every} vehicle means all of them, unless the expectation goes through them one by one. */
+/** Resolves conditions. {@code every} vehicle means all of them, unless an expectation goes through them in turn. */
 final class Conditions {
 
     private final int vehicles;

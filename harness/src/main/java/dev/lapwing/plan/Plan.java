@@ -5,7 +5,7 @@ import dev.lapwing.fixture.Wiring;
 import java.util.List;
 
 /**
- * The resolved run of one sequence: every name resolved, every figure with its unit, loops unrolled, parts put in place.
+ * The resolved run of one sequence: every name resolved, every figure with its unit, loops unrolled, parts in place.
  *
  * @param sequence   name of the sequence
  * @param title      its title

@@ -17,6 +17,7 @@ import dev.lapwing.fixture.Figure;
 import dev.lapwing.fixture.Handle;
 import dev.lapwing.fixture.Law;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.Actuator;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
@@ -81,20 +82,8 @@ final class Models {
     }
 
     static BenchFile bench() {
-        List<String> inputs = new ArrayList<>();
-        for (int vehicle = 1; vehicle <= 4; vehicle++) {
-            inputs.add("brake-pipe@" + vehicle);
-            inputs.add("brake-cylinder@" + vehicle);
-        }
-        inputs.addAll(List.of(
-                "wire/application",
-                "wire/holding",
-                "wire/traction",
-                "wire/ep-supply-lamp",
-                "supply/ep",
-                "handle-angle"));
         return bench(
-                inputs,
+                inputs(),
                 List.of(
                         "handle",
                         "power-handle",
@@ -114,38 +103,48 @@ final class Models {
                         "other-cab-charge/far"));
     }
 
+    static List<String> inputs() {
+        List<String> inputs = new ArrayList<>(List.of(
+                "wire/application",
+                "wire/holding",
+                "wire/traction",
+                "wire/ep-supply-lamp",
+                "supply/ep",
+                "handle-angle"));
+        for (int vehicle = 1; vehicle <= 4; vehicle++) {
+            inputs.add("brake-pipe@" + vehicle);
+            inputs.add("brake-cylinder@" + vehicle);
+        }
+        return inputs;
+    }
+
     /** Transducers reach 150 psi, meters 200 V, the handle 120 degrees; all are sampled every 2 ms. */
     static BenchFile bench(List<String> inputs, List<String> outputs) {
         List<Point> points = new ArrayList<>();
         List<Input> carried = new ArrayList<>();
+        List<Output> driven = new ArrayList<>();
         List<String> sampled = new ArrayList<>();
         for (String key : inputs) {
             Signal signal = Keys.signal(key).orElseThrow();
             String point = "I" + carried.size();
             boolean digital = signal.digital();
-            points.add(new Point(
-                    point, digital ? PointKind.DIGITAL_IN : PointKind.ANALOG_IN, 0, digital ? 1 : 65535, 0, 0, 20, 0));
+            points.add(point(point, digital ? PointKind.DIGITAL_IN : PointKind.ANALOG_IN, digital ? 1 : 65535));
             carried.add(new Input(
                     signal, point, digital ? Optional.empty() : Optional.of(calibration(signal.dimension())), BENCH));
             if (!digital) {
                 sampled.add(point);
             }
         }
-        List<Output> driven = new ArrayList<>();
         for (String key : outputs) {
+            Actuator actuator = Keys.actuator(key).orElseThrow();
             String point = "O" + driven.size();
             boolean handle = key.equals("handle");
-            boolean digital = Keys.actuator(key).orElseThrow().digital();
-            points.add(new Point(
+            boolean digital = actuator.digital();
+            points.add(point(
                     point,
                     digital ? PointKind.DIGITAL_OUT : PointKind.ANALOG_OUT,
-                    0,
-                    digital ? 1 : handle ? 60_000 : 1000,
-                    0,
-                    0,
-                    20,
-                    0));
-            driven.add(new Output(Keys.actuator(key).orElseThrow(), point, 0, handle ? 500 : 1, BENCH));
+                    digital ? 1 : handle ? 60_000 : 1000));
+            driven.add(new Output(actuator, point, 0, handle ? 500 : 1, BENCH));
         }
         return new BenchFile(
                 "bench-config/small.yaml",
@@ -156,6 +155,10 @@ final class Models {
                 carried,
                 driven,
                 List.of(new Stream("quick", sampled, 2000)));
+    }
+
+    private static Point point(String name, PointKind kind, int max) {
+        return new Point(name, kind, 0, max, 0, 0, 20, 0);
     }
 
     static Figure value(String name, String value) {
