@@ -9,16 +9,21 @@ import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.plan.Course;
 import java.nio.ByteBuffer;
 import java.security.MessageDigest;
-import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
- * The checksum of what a run proved: plan, raw counts, edges, commands, windows, losses and findings, each in a form of
- * its own that does not depend on how it was packed. Not in it: run id, wall time, host, versions, and the directories of
- * files (a place counts as {@code file:line:column}).
+ * The checksum of what a run proved: plan, raw counts, edges, commands, windows, losses and findings, each in a form
+ * that does not depend on how it was packed. Not in it: run id, wall time, host, versions, the directories of files (a
+ * place counts as {@code file:line:column}), and sentences for people, since they say the same figures again in the
+ * unit that the reader chose.
  */
 final class EvidenceDigest implements RunLog {
+    private static final Set<String> PATHS = Set.of("file", "place");
+    private static final Set<String> PROSE =
+            Set.of("text", "sentence", "because", "quantity", "label", "why", "title", "purpose");
+
     private final Map<String, MessageDigest> streams = new TreeMap<>();
     private final MessageDigest edges = Sha256.start();
     private final MessageDigest commands = Sha256.start();
@@ -29,12 +34,12 @@ final class EvidenceDigest implements RunLog {
     /** The checksum over everything told so far and these, in lower-case hexadecimal. */
     String sha256(JsonNode plan, JsonNode findings) {
         StringBuilder parts = new StringBuilder("lapwing evidence 1\n");
-        line(parts, "plan", Sha256.of(RecordJson.compact(withoutDirectories(plan))));
+        line(parts, "plan", Sha256.of(RecordJson.compact(core(plan))));
         streams.forEach((name, digest) -> line(parts, "counts " + name, Sha256.peek(digest)));
         line(parts, "edges", Sha256.peek(edges));
         line(parts, "commands", Sha256.peek(commands));
         line(parts, "windows", Sha256.peek(windows));
-        line(parts, "findings", Sha256.of(RecordJson.compact(withoutDirectories(findings))));
+        line(parts, "findings", Sha256.of(RecordJson.compact(core(findings))));
         return Sha256.of(parts.toString().getBytes(UTF_8));
     }
 
@@ -71,7 +76,7 @@ final class EvidenceDigest implements RunLog {
 
     @Override
     public void due(long id, String text, Map<String, Double> values, long dueUs, long overUs) {
-        payload.clear().octet('d').signed(id).text(text).signed(dueUs).signed(overUs);
+        payload.clear().octet('d').signed(id).signed(dueUs).signed(overUs);
         new TreeMap<>(values)
                 .forEach((actuator, value) -> payload.text(actuator).real(value));
         add(commands, payload);
@@ -135,27 +140,25 @@ final class EvidenceDigest implements RunLog {
         digest.update(payload.bytes(), 0, payload.size());
     }
 
-    /** A copy in which every file and place has lost its directories. */
-    private static JsonNode withoutDirectories(JsonNode node) {
+    /** A copy without sentences, in which files and places have lost their directories. */
+    private static JsonNode core(JsonNode node) {
         if (node.isArray()) {
             var copy = JsonNodeFactory.instance.arrayNode();
-            node.forEach(part -> copy.add(withoutDirectories(part)));
+            node.forEach(part -> copy.add(core(part)));
             return copy;
         }
         if (!node.isObject()) {
             return node;
         }
         ObjectNode copy = JsonNodeFactory.instance.objectNode();
-        node.properties().forEach(field -> {
-            boolean path = List.of("file", "place").contains(field.getKey())
-                    && field.getValue().isTextual();
-            copy.set(
-                    field.getKey(),
-                    path
-                            ? JsonNodeFactory.instance.textNode(
-                                    lastSegment(field.getValue().textValue()))
-                            : withoutDirectories(field.getValue()));
-        });
+        for (Map.Entry<String, JsonNode> field : node.properties()) {
+            boolean text = field.getValue().isTextual();
+            if (text && PATHS.contains(field.getKey())) {
+                copy.put(field.getKey(), lastSegment(field.getValue().textValue()));
+            } else if (!text || !PROSE.contains(field.getKey())) {
+                copy.set(field.getKey(), core(field.getValue()));
+            }
+        }
         return copy;
     }
 

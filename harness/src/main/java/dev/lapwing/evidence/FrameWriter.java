@@ -7,8 +7,8 @@ import java.nio.ByteBuffer;
 import java.util.zip.CRC32;
 
 /**
- * Puts frames into a log. A frame: length of the payload (4 bytes, big endian), type (1), check of these five (the low 16
- * bits of their CRC-32), payload, CRC-32 of everything before it in the frame. The check of the head tells a damaged
+ * Puts frames into a log. A frame: length of the payload (4 bytes, big endian), type (1), check of these five (the low
+ * 16 bits of their CRC-32), payload, CRC-32 of everything before it in the frame. The check of the head tells a damaged
  * length from a log that was cut.
  */
 final class FrameWriter implements AutoCloseable {

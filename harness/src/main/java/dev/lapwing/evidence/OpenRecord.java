@@ -1,6 +1,5 @@
 package dev.lapwing.evidence;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.plan.Plan;
 import java.io.IOException;
@@ -16,22 +15,20 @@ import java.util.TreeMap;
  * The record of a run that is being made: {@code plan.json} and an unfinished {@code run.json} at once, {@code log.bin}
  * while the run is on, {@code findings.json} and the finished {@code run.json} at its end. For one thread.
  *
- * <p>Whatever happens in between, {@link RunRecord} reads what there is. Every method throws {@link RecordFailure} if the
- * record cannot be written.
+ * <p>Whatever happens in between, {@link RunRecord} reads what there is. Every method throws {@link RecordFailure} if
+ * the record cannot be written.
  */
 public final class OpenRecord implements AutoCloseable {
     private final RecordStore store;
     private final Optional<Path> directory;
     private final LogWriter log;
     private final RunSummary summary;
-    private final JsonNode plan;
     private boolean closed;
 
     private OpenRecord(RecordStore store, Optional<Path> directory, RunIdentity run, Plan plan) {
         this.store = store;
         this.directory = directory;
-        this.plan = RecordJson.tree(plan);
-        byte[] planFile = RecordJson.file(this.plan);
+        byte[] planFile = RecordJson.file(RecordJson.tree(plan));
         String planSha256 = Sha256.of(planFile);
         summary = RunSummary.open(run, plan, planSha256);
         put(RecordStore.PLAN, planFile);
@@ -90,31 +87,25 @@ public final class OpenRecord implements AutoCloseable {
      */
     public RunRecord finish(List<Finding> findings, Instant ended) {
         close();
-        JsonNode tree = RecordJson.tree(findings);
-        put(RecordStore.FINDINGS, RecordJson.file(tree));
+        put(RecordStore.FINDINGS, RecordJson.file(RecordJson.tree(findings)));
+        RunRecord record = read();
         try {
-            byte[] bytes = store.get(RecordStore.LOG);
-            Replayed replayed = new Replayed(RunRecord.of(store).plan().bench());
-            EvidenceDigest digest = new EvidenceDigest();
-            new LogReader(bytes).replay(replayed);
-            new LogReader(bytes).replay(digest);
             Map<String, String> files = new TreeMap<>(summary.sha256());
-            files.put(RecordStore.LOG, Sha256.of(bytes));
+            files.put(RecordStore.LOG, Sha256.of(store.get(RecordStore.LOG)));
             files.put(RecordStore.FINDINGS, Sha256.of(store.get(RecordStore.FINDINGS)));
             RunSummary finished = summary.finished(
                     ended,
                     findings,
-                    new RunSummary.Extent(
-                            replayed.lastUs() * 1e-6, replayed.signals().samples()),
+                    new RunSummary.Extent(record.lastUs() * 1e-6, record.samples()),
                     files,
-                    digest.sha256(plan, tree));
+                    record.evidenceSha256(findings));
             put(RecordStore.SUMMARY, RecordJson.file(RecordJson.tree(finished)));
+            return record.with(finished, findings);
         } catch (IOException e) {
             throw unwritable(e);
         } catch (UnreadableRecord e) {
             throw new RecordFailure(store.name() + ": the run record does not read back: " + e.getMessage(), e);
         }
-        return read();
     }
 
     /** Closes the log; a run that has not told its end then reads as cut short. */

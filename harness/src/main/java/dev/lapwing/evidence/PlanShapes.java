@@ -10,8 +10,8 @@ import dev.lapwing.plan.PlanStep;
 import dev.lapwing.plan.PlannedCondition;
 
 /**
- * Under which names the sealed types of a plan stand in a record. These names are part of the file format: a class may be
- * renamed, its name here stays.
+ * Under which names the sealed types of a plan stand in a record. These names are part of the file format: a class may
+ * be renamed, its name here stays.
  */
 final class PlanShapes extends SimpleModule {
     private static final long serialVersionUID = 1;

@@ -1,8 +1,10 @@
 package dev.lapwing.evidence;
 
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.Point;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.measure.GrowingRecording;
+import dev.lapwing.measure.Recording;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
@@ -14,19 +16,17 @@ import java.util.TreeMap;
 
 /** Gathers what happened in a run, and what was measured, from its log. */
 final class Replayed implements RunLog {
-    private final BenchFile bench;
-    private final ReplayedSignals signals;
+    private final GrowingRecording recording;
     private final Map<Long, Course.Executed> commands = new LinkedHashMap<>();
     private final Map<String, Course.ExpectationWindow> windows = new LinkedHashMap<>();
-    private final Map<String, List<Window>> lost = new TreeMap<>();
     private final List<Course.Trouble> troubles = new ArrayList<>();
     private final List<RunRecord.Remark> remarks = new ArrayList<>();
     private Optional<Course.Ending> ending = Optional.empty();
     private long lastUs;
+    private long samples;
 
     Replayed(BenchFile bench) {
-        this.bench = bench;
-        this.signals = new ReplayedSignals(bench);
+        recording = new GrowingRecording(bench);
     }
 
     /** The course; of a log that was cut or damaged, it says so as a trouble of the bench. */
@@ -41,15 +41,30 @@ final class Replayed implements RunLog {
         return new Course(
                 List.copyOf(commands.values()),
                 closed,
-                lost,
+                lost(),
                 List.copyOf(all),
                 integrity.state() == Integrity.State.WHOLE
                         ? ending.orElse(Course.Ending.CUT_SHORT)
                         : Course.Ending.CUT_SHORT);
     }
 
-    ReplayedSignals signals() {
-        return signals;
+    private Map<String, List<Window>> lost() {
+        Map<String, List<Window>> lost = new TreeMap<>();
+        for (Signal signal : recording.signals()) {
+            if (!recording.lost(signal).isEmpty()) {
+                lost.put(signal.key(), recording.lost(signal));
+            }
+        }
+        return lost;
+    }
+
+    Recording recording() {
+        return recording;
+    }
+
+    /** Number of samples, of all points. */
+    long samples() {
+        return samples;
     }
 
     List<RunRecord.Remark> remarks() {
@@ -68,13 +83,14 @@ final class Replayed implements RunLog {
 
     @Override
     public void samples(SampleBlock block) {
-        signals.samples(block);
+        recording.samples(block);
+        samples += (long) block.rows() * block.stream().points().size();
         reached(block.t0Us() + (block.rows() - 1) * block.stream().everyUs());
     }
 
     @Override
     public void edge(String point, long atUs, boolean level) {
-        signals.edge(point, atUs, level);
+        recording.edge(point, atUs, level);
         reached(atUs);
     }
 
@@ -119,10 +135,7 @@ final class Replayed implements RunLog {
     @Override
     public void lost(String streamOrPoint, long fromUs, long toUs) {
         reached(toUs);
-        bench.inputs().stream()
-                .filter(input -> carriedBy(streamOrPoint, input.point()))
-                .forEach(input -> lost.computeIfAbsent(input.signal().key(), key -> new ArrayList<>())
-                        .add(new Window(fromUs - filterUs(input.point()), toUs)));
+        recording.lost(streamOrPoint, fromUs, toUs);
     }
 
     @Override
@@ -140,25 +153,11 @@ final class Replayed implements RunLog {
     @Override
     public void end(long atUs, Course.Ending how) {
         reached(atUs);
+        recording.reportedUntil(atUs);
         ending = Optional.of(how);
     }
 
     private void reached(long atUs) {
         lastUs = Math.max(lastUs, atUs);
-    }
-
-    private boolean carriedBy(String streamOrPoint, String point) {
-        return streamOrPoint.equals(point)
-                || bench.streams().stream()
-                        .anyMatch(stream -> stream.name().equals(streamOrPoint)
-                                && stream.points().contains(point));
-    }
-
-    private long filterUs(String point) {
-        return bench.points().stream()
-                .filter(known -> known.name().equals(point))
-                .mapToLong(Point::filterUs)
-                .findFirst()
-                .orElse(0);
     }
 }

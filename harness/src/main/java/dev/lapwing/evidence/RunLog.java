@@ -11,8 +11,8 @@ import java.util.Map;
  * <p>What was appended is on the disk, through its cache, at the latest when a window closes and when the run ends; a
  * crash in between loses at most what came after the last closed window, and never anything before.
  *
- * <p>Every method throws {@link RecordFailure} if the record cannot be written (full disk, lost share); from then on each
- * further call throws it again.
+ * <p>Every method throws {@link RecordFailure} if the record cannot be written (full disk, lost share); from then on
+ * each further call throws it again.
  */
 public interface RunLog extends BenchListener {
 

@@ -3,6 +3,8 @@ package dev.lapwing.evidence;
 import com.fasterxml.jackson.core.type.TypeReference;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Recording;
+import dev.lapwing.measure.Sampled;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course;
 import dev.lapwing.plan.Plan;
@@ -12,11 +14,12 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
 /**
- * A run record, read back. Findings are a pure function of it: judging {@link #plan()}, the traces and
+ * A run record, read back. Findings are a pure function of it: judging {@link #plan()}, {@link #recording()} and
  * {@link #course()} again gives {@link #findings()} again, unless the judge or a figure has changed.
  *
  * <p>A record that was cut short at any byte still opens; {@link #integrity()} then says so, and the course ends with a
@@ -56,6 +59,20 @@ public final class RunRecord {
         integrity = planned.isEmpty() || planned.equals(Sha256.of(planFile))
                 ? found
                 : found.or(damaged("the log was not written for this plan"));
+    }
+
+    private RunRecord(RunRecord from, RunSummary summary, List<Finding> findings) {
+        store = from.store;
+        plan = from.plan;
+        replayed = from.replayed;
+        integrity = from.integrity;
+        this.summary = summary;
+        this.findings = List.copyOf(findings);
+    }
+
+    /** The same record once it is finished. */
+    RunRecord with(RunSummary finished, List<Finding> judged) {
+        return new RunRecord(this, finished, judged);
     }
 
     /** Opens the record in a directory. */
@@ -115,19 +132,43 @@ public final class RunRecord {
         return replayed.remarks();
     }
 
-    /** Sampled signals, calibrated, in the order in which the bench first told of them. */
-    public Map<Signal, Trace> traces() {
-        return replayed.signals().traces();
+    /** Everything that the bench reported, calibrated by the plan's bench file; what the judge reads. */
+    public Recording recording() {
+        return replayed.recording();
     }
 
-    /** Two-state signals. */
+    /** Signals of which there are samples, in the order of the bench file. */
+    public Map<Signal, Trace> traces() {
+        Map<Signal, Trace> traces = new LinkedHashMap<>();
+        for (Signal signal : recording().signals()) {
+            recording()
+                    .sampled(signal)
+                    .map(Sampled::trace)
+                    .filter(trace -> trace.size() > 0)
+                    .ifPresent(trace -> traces.put(signal, trace));
+        }
+        return traces;
+    }
+
+    /** Wires of which the level is known, in the order of the bench file. */
     public Map<Signal, Edges> edges() {
-        return replayed.signals().edges();
+        Map<Signal, Edges> edges = new LinkedHashMap<>();
+        for (Signal signal : recording().signals()) {
+            if (signal instanceof Signal.Wire wire) {
+                recording().switched(wire).ifPresent(switched -> edges.put(signal, switched.edges()));
+            }
+        }
+        return edges;
     }
 
     /** Latest bench time that the record tells of, in µs. */
     public long lastUs() {
         return replayed.lastUs();
+    }
+
+    /** Number of samples in the log. */
+    public long samples() {
+        return replayed.samples();
     }
 
     /** Checksum of this record's evidence with these findings, computed anew. */
