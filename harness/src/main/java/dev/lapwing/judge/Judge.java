@@ -1,11 +1,30 @@
 package dev.lapwing.judge;
 
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Output;
 import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Measurement;
+import dev.lapwing.measure.Measuring;
 import dev.lapwing.measure.Recording;
+import dev.lapwing.measure.Words;
+import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course;
+import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.plan.Plan;
+import dev.lapwing.plan.PlanStep;
+import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /**
  * Judges a run.
@@ -19,6 +38,134 @@ public record Judge(PressureDisplay display) {
      * and each trouble.
      */
     public List<Finding> judge(Plan plan, Recording recording, Course course) {
-        return List.of();
+        Words words = new Words(display);
+        List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words));
+        plan.left()
+                .forEach(left -> findings.add(Expectations.notRun(
+                        left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
+        findings.addAll(troubles(plan, course));
+        return List.copyOf(findings);
+    }
+
+    private List<Finding> expectations(Plan plan, Recording recording, Course course, Words words) {
+        Map<String, ExpectationWindow> windows = course.windows().stream()
+                .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
+        Measuring measuring = new Measuring(recording, words);
+        Expectations expectations = new Expectations(words);
+        Map<String, Estimate> remembered = new HashMap<>();
+        List<Finding> findings = new ArrayList<>();
+        for (PlannedExpectation expectation : expectations(plan.steps())) {
+            ExpectationWindow seen = windows.get(expectation.id());
+            if (seen == null) {
+                findings.add(notReached(expectation, course));
+                continue;
+            }
+            long bound = stimulusBoundUs(seen.originUs(), course, plan.bench());
+            Measurement measurement = measuring.measure(expectation.check(), seen, bound, remembered);
+            remember(expectation.check(), measurement, remembered);
+            findings.add(expectations.finding(expectation, measurement));
+        }
+        return findings;
+    }
+
+    private static void remember(Check check, Measurement measurement, Map<String, Estimate> remembered) {
+        if (check instanceof Check.SettledLevel level
+                && level.rememberAs().isPresent()
+                && measurement instanceof Measurement.Measured measured) {
+            Estimate off = measured.estimate();
+            remembered.put(
+                    level.rememberAs().get(),
+                    new Estimate(off.value() + level.target(), off.dimension(), off.components()));
+        }
+    }
+
+    private static Finding notReached(PlannedExpectation expectation, Course course) {
+        String why = course.troubles().isEmpty()
+                ? "the run ended before it was watched"
+                : "not run: " + course.troubles().get(0).why();
+        return Expectations.notRun(
+                expectation.id(),
+                expectation.sentence(),
+                expectation.place(),
+                Optional.of(expectation.check().limit()),
+                clause(why));
+    }
+
+    /** All expectations of the steps, in the order of the plan. */
+    static List<PlannedExpectation> expectations(List<PlanStep> steps) {
+        List<PlannedExpectation> found = new ArrayList<>();
+        for (PlanStep step : steps) {
+            if (step instanceof PlanStep.Expect expect) {
+                found.addAll(expect.expectations());
+            } else if (step instanceof PlanStep.While during) {
+                found.addAll(during.expectations());
+                found.addAll(expectations(during.steps()));
+            }
+        }
+        return found;
+    }
+
+    /** Bound of the stamp of the command executed at the origin; 0 where nothing was driven. */
+    private static long stimulusBoundUs(long originUs, Course course, BenchFile bench) {
+        return course.executed().stream()
+                .filter(executed -> executed.atUs().filter(at -> at == originUs).isPresent())
+                .flatMap(executed -> executed.values().keySet().stream())
+                .mapToLong(actuator -> stampUs(actuator, bench))
+                .max()
+                .orElse(0);
+    }
+
+    private static long stampUs(String actuator, BenchFile bench) {
+        return bench.outputs().stream()
+                .filter(output -> output.actuator().key().equals(actuator))
+                .map(Output::point)
+                .flatMap(name ->
+                        bench.points().stream().filter(point -> point.name().equals(name)))
+                .mapToLong(point -> point.stampUs())
+                .max()
+                .orElse(0);
+    }
+
+    private static List<Finding> troubles(Plan plan, Course course) {
+        List<Finding> findings = new ArrayList<>();
+        int number = 1;
+        for (Trouble trouble : course.troubles()) {
+            Verdict verdict = trouble.kind() == Trouble.Kind.NOT_REACHED ? Verdict.INCONCLUSIVE : Verdict.ERROR;
+            findings.add(trouble(plan, number++, sentence(trouble.kind()), verdict, trouble.why(), trouble.atUs()));
+        }
+        if (course.ending() == Course.Ending.CUT_SHORT && course.troubles().isEmpty()) {
+            findings.add(trouble(
+                    plan,
+                    number,
+                    "the run goes to its end",
+                    Verdict.ERROR,
+                    "it was cut short and nothing says why",
+                    0));
+        }
+        return findings;
+    }
+
+    private static String sentence(Trouble.Kind kind) {
+        return switch (kind) {
+            case BENCH -> "bench, link and harness work";
+            case OPERATOR -> "nobody stops the run";
+            case NOT_REACHED -> "what a step waits for is reached";
+        };
+    }
+
+    private static Finding trouble(Plan plan, int number, String sentence, Verdict verdict, String why, long atUs) {
+        String id = number == 1 ? "run" : "run[" + number + "]";
+        return Expectations.of(
+                id,
+                sentence,
+                plan.sequence(),
+                verdict,
+                clause(why),
+                Optional.empty(),
+                Optional.of(new Window(atUs, atUs)));
+    }
+
+    private static String clause(String why) {
+        return why.endsWith(".") ? why : Words.sentence(why);
     }
 }

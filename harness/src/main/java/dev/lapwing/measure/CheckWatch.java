@@ -1,11 +1,20 @@
 package dev.lapwing.measure;
 
+import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
+import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.Switching;
+import dev.lapwing.signal.Window;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.BooleanSupplier;
 
 /**
  * Tells, while a run is on, when nothing that may still come can change what an expectation measures, so that the run
- * can go on. It uses the evaluators that {@link Measurement} uses afterwards.
+ * can go on. It uses the evaluators that {@link Measuring} uses afterwards.
  */
 public final class CheckWatch {
     /** So long after the last moment of interest reports are waited for, in µs, before going on without them. */
@@ -14,12 +23,14 @@ public final class CheckWatch {
     private final PlannedExpectation expectation;
     private final long originUs;
     private final Recording recording;
+    private final BooleanSupplier found;
     private boolean decided;
 
     private CheckWatch(PlannedExpectation expectation, long originUs, Recording recording) {
         this.expectation = expectation;
         this.originUs = originUs;
         this.recording = recording;
+        this.found = early(expectation.check());
     }
 
     /**
@@ -34,6 +45,7 @@ public final class CheckWatch {
         return expectation;
     }
 
+    /** Bench time that the expectation's times count from, in µs. */
     public long originUs() {
         return originUs;
     }
@@ -45,16 +57,99 @@ public final class CheckWatch {
      * @param nowUs bench time now, in µs
      */
     public boolean decided(long nowUs) {
-        decided = decided || decide(nowUs);
+        decided = decided || found.getAsBoolean() || over(nowUs);
         return decided;
     }
 
-    private boolean decide(long nowUs) {
-        Check check = expectation.check();
-        if (check.watchSeconds().isEmpty()) {
+    private boolean over(long nowUs) {
+        OptionalDouble seconds = expectation.check().watchSeconds();
+        if (seconds.isEmpty()) {
             return false;
         }
-        long endUs = originUs + Math.round(check.watchSeconds().getAsDouble() * 1e6);
-        return nowUs >= endUs + GRACE_US;
+        long endUs = originUs + Math.round(seconds.getAsDouble() * 1e6);
+        if (nowUs >= endUs + GRACE_US) {
+            return true;
+        }
+        boolean waitsOnly = !(expectation.check() instanceof Check.Crossing);
+        return waitsOnly && signals(expectation.check()).stream().allMatch(signal -> knownUntilUs(signal) >= endUs);
+    }
+
+    /** Bench time up to which the signal has been reported. */
+    private long knownUntilUs(Signal signal) {
+        if (signal.digital()) {
+            return recording.untilUs() - Timing.BOUNCE_US;
+        }
+        return recording
+                .sampled(signal)
+                .map(Sampled::trace)
+                .filter(trace -> trace.size() > 0)
+                .map(trace -> trace.timeUs(trace.size() - 1) - Watched.WIDTH_US)
+                .orElse(Long.MIN_VALUE);
+    }
+
+    private BooleanSupplier early(Check check) {
+        Optional<Window> window = check.watchSeconds().isPresent()
+                ? Optional.of(new Window(
+                        originUs, originUs + Math.round(check.watchSeconds().getAsDouble() * 1e6)))
+                : Optional.empty();
+        if (check instanceof Check.Crossing crossing) {
+            return crosses(crossing, window.orElseThrow());
+        }
+        if (check instanceof Check.WireSwitches wire) {
+            return () -> switches(wire, window.orElseThrow());
+        }
+        if (check instanceof Check.ComesBefore order) {
+            ConditionWatch first = ConditionWatch.of(order.first(), originUs - 1, recording);
+            ConditionWatch then = ConditionWatch.of(order.then(), originUs - 1, recording);
+            return () -> {
+                first.advance();
+                then.advance();
+                return first.firstHeldUs().isPresent() && then.firstHeldUs().isPresent();
+            };
+        }
+        return () -> false;
+    }
+
+    private BooleanSupplier crosses(Check.Crossing crossing, Window window) {
+        Optional<CrossingSearch> search =
+                recording.sampled(crossing.signal()).map(sampled -> Channels.search(sampled, crossing, window));
+        return () -> search.isPresent()
+                && search.get().advance(Long.MAX_VALUE, false).over();
+    }
+
+    private boolean switches(Check.WireSwitches check, Window window) {
+        return recording
+                .switched(check.wire())
+                .map(Switched::edges)
+                .filter(edges -> Switching.first(edges, check.on(), window, Timing.BOUNCE_US, recording.untilUs())
+                        .isPresent())
+                .isPresent();
+    }
+
+    private static List<Signal> signals(Check check) {
+        if (check instanceof Check.SettledLevel level) {
+            return List.of(level.signal());
+        } else if (check instanceof Check.Leak leak) {
+            return List.of(leak.signal());
+        } else if (check instanceof Check.Crossing crossing) {
+            return List.of(crossing.signal());
+        } else if (check instanceof Check.Stays stays) {
+            return List.of(stays.signal());
+        } else if (check instanceof Check.WireSwitches wire) {
+            return List.of(wire.wire());
+        } else if (check instanceof Check.Pulses pulses) {
+            return List.of(pulses.wire());
+        } else if (check instanceof Check.NeverHolds never) {
+            return Channels.of(never.condition());
+        } else if (check instanceof Check.ComesBefore order) {
+            return Channels.of(new PlannedCondition.AllOf(List.of(order.first(), order.then())));
+        } else if (check instanceof Check.Agreement both) {
+            return List.of(both.signal(), both.with());
+        } else if (check instanceof Check.Movement movement) {
+            return List.of(movement.signal());
+        } else if (check instanceof Check.Repeat repeat) {
+            return List.of(repeat.signal());
+        }
+        return List.of(((Check.Change) check).signal());
     }
 }

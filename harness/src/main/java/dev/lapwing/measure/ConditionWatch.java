@@ -2,6 +2,8 @@ package dev.lapwing.measure;
 
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.signal.Edges;
+import dev.lapwing.uncertainty.Component;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 
@@ -69,6 +71,11 @@ public final class ConditionWatch {
             return OptionalLong.of(fromUs);
         }
         return edges.size() == 0 ? OptionalLong.empty() : OptionalLong.of(edges.timeUs(0));
+    }
+
+    /** What is doubtful of a change of its truth at that instant, in s, {@code seconds} after the instant timed from. */
+    List<Component> doubts(long atUs, double seconds) {
+        return root.doubts(atUs, seconds);
     }
 
     /** Its truth from the start on; empty while not all its signals have been reported from there. */

@@ -4,6 +4,10 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.MovingMean;
+import dev.lapwing.signal.StraightLine;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -21,6 +25,13 @@ sealed interface Watched {
 
     /** Bench time of the first change after that time; {@link Long#MAX_VALUE} if none is known. */
     long nextChangeUs(long afterUs);
+
+    /**
+     * What is doubtful of a change at that very instant, in s; nothing if it did not change then.
+     *
+     * @param seconds the time that ends at this instant, in s
+     */
+    List<Component> doubts(long atUs, double seconds);
 
     static Watched of(PlannedCondition condition, long fromUs, Recording recording, double ease) {
         if (condition instanceof PlannedCondition.Above above) {
@@ -51,12 +62,13 @@ sealed interface Watched {
         private final boolean above;
         private final double level;
         private final Optional<MovingMean> mean;
+        private final Optional<Sampled> sampled;
         private Optional<Edges> truth = Optional.empty();
         private long lastUs = Long.MIN_VALUE;
         private double last;
 
         AtLevel(Signal signal, boolean above, double level, long fromUs, Recording recording, double ease) {
-            Optional<Sampled> sampled = recording.sampled(signal);
+            this.sampled = recording.sampled(signal);
             double doubt = sampled.map(s -> Channels.expanded(s.instrument())).orElse(0.0);
             this.above = above;
             this.level = above ? level - ease * doubt : level + ease * doubt;
@@ -96,6 +108,28 @@ sealed interface Watched {
         public long nextChangeUs(long afterUs) {
             return Watched.nextChangeUs(truth, afterUs);
         }
+
+        @Override
+        public List<Component> doubts(long atUs, double seconds) {
+            if (nextChangeUs(atUs - 1) != atUs) {
+                return List.of();
+            }
+            Sampled channel = sampled.orElseThrow();
+            Window region = new Window(atUs - WIDTH_US, atUs + WIDTH_US);
+            List<Component> parts = new ArrayList<>();
+            parts.add(Timing.stamp(channel.instrument(), 1));
+            parts.add(Timing.clock(channel.instrument(), seconds));
+            StraightLine.of(channel.trace(), region, atUs)
+                    .filter(line -> line.slope() != 0)
+                    .ifPresent(line -> {
+                        parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), line.slope()));
+                        double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());
+                        parts.add(new Component(
+                                "noise/" + channel.instrument().point() + "/" + Words.span(region),
+                                scatter / Math.sqrt(line.samples()) / Math.abs(line.slope())));
+                    });
+            return parts;
+        }
     }
 
     /** A wire on or off. */
@@ -122,6 +156,17 @@ sealed interface Watched {
         @Override
         public long nextChangeUs(long afterUs) {
             return Watched.nextChangeUs(edges(), afterUs);
+        }
+
+        @Override
+        public List<Component> doubts(long atUs, double seconds) {
+            return nextChangeUs(atUs - 1) != atUs
+                    ? List.of()
+                    : recording
+                            .switched(wire)
+                            .map(Switched::instrument)
+                            .map(i -> List.of(Timing.stamp(i, 1), Timing.clock(i, seconds)))
+                            .orElse(List.of());
         }
     }
 
@@ -150,6 +195,15 @@ sealed interface Watched {
                     .mapToLong(part -> part.nextChangeUs(afterUs))
                     .min()
                     .orElse(Long.MAX_VALUE);
+        }
+
+        @Override
+        public List<Component> doubts(long atUs, double seconds) {
+            return parts.stream()
+                    .map(part -> part.doubts(atUs, seconds))
+                    .filter(doubts -> !doubts.isEmpty())
+                    .findFirst()
+                    .orElse(List.of());
         }
     }
 

@@ -1,0 +1,72 @@
+package dev.lapwing.judge;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Words;
+import dev.lapwing.uncertainty.DecisionRule;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.OptionalDouble;
+
+/**
+ * A measured value held against its limit.
+ *
+ * @param verdict pass, inconclusive or fail
+ * @param margin  distance to the nearest end of the limit, base unit; negative outside
+ * @param words   how it stands to the limit, a clause
+ */
+record Decision(Verdict verdict, double margin, String words) {
+
+    /**
+     * Guarded: w = U (k = 2) on both sides of each end; inside by U or more passes, outside by more than U fails, between
+     * lies ILAC-G8's conditional pass or conditional fail, which is inconclusive (ILAC-G8:09/2019; JCGM 106:2012, 8.3).
+     * Simple: inside passes, outside fails.
+     *
+     * <p>A measurement too doubtful for its limit (two ends: 2U wider than between them; one end: U above the largest
+     * that was agreed) passes nothing. It may still fail what lies outside by more than U: a dump that took half a
+     * minute is not saved by a stop-watch.
+     */
+    static Decision of(Estimate measured, Limit limit, Words words) {
+        double margin = limit.margin(measured.value());
+        double doubt = measured.expanded();
+        String side = side(margin, limit, words);
+        if (margin < -doubt) {
+            return new Decision(Verdict.FAIL, margin, side);
+        }
+        OptionalDouble allowed = largest(limit);
+        if (allowed.isPresent() && doubt > allowed.getAsDouble()) {
+            return new Decision(Verdict.INCONCLUSIVE, margin, tooWide(doubt, allowed.getAsDouble(), limit, words));
+        }
+        if (limit.rule() == DecisionRule.SIMPLE) {
+            return new Decision(margin >= 0 ? Verdict.PASS : Verdict.FAIL, margin, side + " (simple acceptance)");
+        }
+        if (margin >= doubt) {
+            return new Decision(Verdict.PASS, margin, side);
+        }
+        String conditional = margin >= 0 ? "conditional pass" : "conditional fail";
+        return new Decision(Verdict.INCONCLUSIVE, margin, conditional + ", " + side + ", less than the uncertainty");
+    }
+
+    /** Greatest U with which a pass may be claimed; empty if nothing bounds it. */
+    private static OptionalDouble largest(Limit limit) {
+        if (limit.lower().isPresent() && limit.upper().isPresent()) {
+            double half = (limit.upper().getAsDouble() - limit.lower().getAsDouble()) / 2;
+            return OptionalDouble.of(
+                    limit.largestUncertainty().isPresent()
+                            ? Math.min(half, limit.largestUncertainty().getAsDouble())
+                            : half);
+        }
+        return limit.largestUncertainty();
+    }
+
+    private static String tooWide(double doubt, double allowed, Limit limit, Words words) {
+        return "uncertainty too wide to decide, U = " + words.value(doubt, limit.dimension()) + " where at most "
+                + words.value(allowed, limit.dimension()) + " serves";
+    }
+
+    private static String side(double margin, Limit limit, Words words) {
+        if (margin == 0) {
+            return "on the limit";
+        }
+        return (margin > 0 ? "inside by " : "outside by ") + words.value(Math.abs(margin), limit.dimension());
+    }
+}

@@ -1,0 +1,90 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Average;
+import dev.lapwing.signal.Trace;
+import dev.lapwing.signal.Window;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Why something cannot be measured.
+ *
+ * @param reason a clause
+ * @param mend   what would mend it, a clause
+ */
+record Doubt(String reason, String mend) {
+    /** Fewer of the samples that were due than this share say too little. Common practice, no source. */
+    private static final double SAMPLES_LEAST_SHARE = 0.5;
+    /** More of the samples at an end of the range than this share hide what the signal did. Common practice, no source. */
+    private static final double AT_END_GREATEST_SHARE = 0.1;
+    /** So many equal samples in a row are no accident where one sample's noise is half a count or more. */
+    private static final int EQUAL_SAMPLES = 50;
+
+    /** The measurement that this leaves. */
+    Measurement.NotMeasurable of(String quantity, Window window) {
+        return new Measurement.NotMeasurable(reason, mend, quantity, List.of(), window);
+    }
+
+    /** What speaks against relying on a channel in that stretch, if anything does. */
+    static Optional<Doubt> about(Signal signal, Window window, Recording recording, Words words) {
+        for (Window lost : recording.lost(signal)) {
+            if (lost.fromUs() <= window.toUs() && lost.toUs() >= window.fromUs()) {
+                return Optional.of(new Doubt(
+                        "reports of " + signal.spoken() + " were lost for " + words.time(lost.toUs() - lost.fromUs()),
+                        "see to the bench's link and run it again"));
+            }
+        }
+        if (signal instanceof Signal.Wire wire) {
+            return recording.switched(wire).isPresent() ? Optional.empty() : Optional.of(notCarried(signal));
+        }
+        Optional<Sampled> sampled = recording.sampled(signal);
+        return sampled.isEmpty() ? Optional.of(notCarried(signal)) : aboutSamples(signal, sampled.get(), window, words);
+    }
+
+    private static Doubt notCarried(Signal signal) {
+        return new Doubt(
+                "the bench reported nothing of " + signal.spoken(), "give it a point and a stream in the bench file");
+    }
+
+    private static Optional<Doubt> aboutSamples(Signal signal, Sampled sampled, Window window, Words words) {
+        Optional<Average> average = Average.of(sampled.trace(), window);
+        int samples = average.map(Average::samples).orElse(0);
+        long due = sampled.everyUs() == 0 ? 1 : (window.toUs() - window.fromUs()) / sampled.everyUs();
+        if (samples == 0 || samples < SAMPLES_LEAST_SHARE * due) {
+            return Optional.of(new Doubt(
+                    "only " + samples + " samples of " + signal.spoken() + " came where " + due + " were due",
+                    "look at the bench's stream"));
+        }
+        double share = atEnds(sampled, window) / (double) samples;
+        if (share > AT_END_GREATEST_SHARE) {
+            return Optional.of(new Doubt(
+                    signal.spoken() + " stood at the end of its transducer's range, "
+                            + words.value(average.get().mean(), signal.dimension()),
+                    "use a transducer whose range goes further"));
+        }
+        boolean still = samples >= EQUAL_SAMPLES
+                && average.get().least() == average.get().greatest()
+                && sampled.instrument().noise() >= sampled.instrument().resolution() / 2
+                && sampled.instrument().noise() > 0;
+        if (still) {
+            return Optional.of(new Doubt(
+                    "the transducer of " + signal.spoken() + " gave the same count " + samples
+                            + " times over and looks dead",
+                    "check it and its wiring"));
+        }
+        return Optional.empty();
+    }
+
+    private static int atEnds(Sampled sampled, Window window) {
+        Trace trace = sampled.trace();
+        double half = sampled.instrument().resolution() / 2;
+        int count = 0;
+        int to = trace.firstAtOrAfter(window.toUs() + 1);
+        for (int i = trace.firstAtOrAfter(window.fromUs()); i < to; i++) {
+            double value = trace.value(i);
+            count += value <= sampled.least() + half || value >= sampled.greatest() - half ? 1 : 0;
+        }
+        return count;
+    }
+}

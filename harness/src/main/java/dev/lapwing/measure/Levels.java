@@ -1,0 +1,140 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Average;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Mean levels and their differences. Calibration and drift of a transducer belong to all its readings alike: between two
+ * of its own levels they cancel, in a mean they stay whole, between two transducers both enter.
+ */
+final class Levels {
+    private final Sight sight;
+
+    Levels(Sight sight) {
+        this.sight = sight;
+    }
+
+    Measurement settled(Check.SettledLevel check) {
+        Window window = sight.between(check.settled(), check.settled() + check.over());
+        String quantity = "level of " + check.signal().spoken();
+        String whole = check.target() == 0
+                ? quantity
+                : quantity + " minus "
+                        + sight.words().value(check.target(), check.signal().dimension());
+        return sight.cutShort(window.toUs())
+                .or(() -> sight.doubt(check.signal(), window))
+                .<Measurement>map(doubt -> doubt.of(whole, window))
+                .orElseGet(() -> {
+                    Estimate level = level(check.signal(), window);
+                    Estimate off = new Estimate(level.value() - check.target(), level.dimension(), level.components());
+                    return new Measured(off, whole, List.of(mark(check.signal(), window, level)), window);
+                });
+    }
+
+    Measurement agreement(Check.Agreement check) {
+        Window window = sight.between(check.settled(), check.settled() + check.over());
+        String quantity = check.signal().spoken() + " minus " + check.with().spoken();
+        return difference(new At(check.signal(), window), new At(check.with(), window), quantity);
+    }
+
+    Measurement movement(Check.Movement check) {
+        Window before = new Window(
+                sight.after(-check.before()),
+                Math.max(sight.after(-check.before()), sight.originUs() - 1 - sight.stimulusBoundUs()));
+        Window after = sight.between(check.settled(), check.settled() + check.over());
+        String quantity = "change of " + check.signal().spoken() + " after the stimulus";
+        return difference(new At(check.signal(), after), new At(check.signal(), before), quantity);
+    }
+
+    Measurement change(Check.Change check) {
+        Window early = sight.between(check.from(), check.from() + check.over());
+        Window late = sight.between(check.to(), check.to() + check.over());
+        String quantity = "change of " + check.signal().spoken() + " from "
+                + sight.words().value(check.from(), Dimension.TIME) + " to "
+                + sight.words().value(check.to(), Dimension.TIME);
+        return difference(new At(check.signal(), late), new At(check.signal(), early), quantity);
+    }
+
+    Measurement repeat(Check.Repeat check) {
+        Window window = sight.between(check.settled(), check.settled() + check.over());
+        String quantity = check.signal().spoken() + " minus '" + check.remembered() + "'";
+        Estimate before = sight.remembered().get(check.remembered());
+        if (before == null) {
+            return new Doubt(
+                            "the level '" + check.remembered() + "' that it is held against was not measured",
+                            "see why the expectation that remembers it was not measured")
+                    .of(quantity, window);
+        }
+        return sight.cutShort(window.toUs())
+                .or(() -> sight.doubt(check.signal(), window))
+                .<Measurement>map(doubt -> doubt.of(quantity, window))
+                .orElseGet(() -> {
+                    Estimate level = level(check.signal(), window);
+                    return new Measured(
+                            level.minus(before), quantity, List.of(mark(check.signal(), window, level)), window);
+                });
+    }
+
+    /** A signal over a window. */
+    private record At(Signal signal, Window window) {}
+
+    private Measurement difference(At one, At other, String quantity) {
+        Window whole = new Window(
+                Math.min(one.window.fromUs(), other.window.fromUs()), Math.max(one.window.toUs(), other.window.toUs()));
+        return sight.cutShort(whole.toUs())
+                .or(() -> sight.doubt(one.signal, one.window))
+                .or(() -> sight.doubt(other.signal, other.window))
+                .<Measurement>map(doubt -> doubt.of(quantity, whole))
+                .orElseGet(() -> {
+                    Estimate a = level(one.signal, one.window);
+                    Estimate b = level(other.signal, other.window);
+                    List<Mark> marks = List.of(mark(one.signal, one.window, a), mark(other.signal, other.window, b));
+                    return new Measured(a.minus(b), quantity, marks, whole);
+                });
+    }
+
+    private Estimate level(Signal signal, Window window) {
+        return level(sight.recording().sampled(signal).orElseThrow(), signal.dimension(), window);
+    }
+
+    /** Mean level over a window that holds samples. */
+    static Estimate level(Sampled sampled, Dimension dimension, Window window) {
+        Instrument instrument = sampled.instrument();
+        Optional<Average> average = Average.of(sampled.trace(), window);
+        Average mean = average.orElseThrow();
+        double claimed = instrument.noise() / Math.sqrt(mean.effectiveSamples());
+        return reading(mean.mean(), dimension, instrument, Math.max(mean.standardError(), claimed), Words.span(window));
+    }
+
+    /** A reading with what its channel may have wrong, and its own scatter under a key of its own. */
+    static Estimate reading(double value, Dimension dimension, Instrument instrument, double scatter, String key) {
+        String point = instrument.point();
+        return new Estimate(
+                value,
+                dimension,
+                List.of(
+                        new Component("calibration/" + point, instrument.calibration()),
+                        new Component("drift/" + point, instrument.drift()),
+                        new Component("noise/" + point + "/" + key, scatter),
+                        new Component(
+                                "resolution/" + point + "/" + key, Estimate.rectangular(instrument.resolution() / 2))));
+    }
+
+    private Mark mark(Signal signal, Window window, Estimate level) {
+        return new Mark(
+                signal.key(),
+                (window.fromUs() + window.toUs()) / 2,
+                level.value(),
+                "mean " + sight.words().value(level.value(), level.dimension()));
+    }
+}

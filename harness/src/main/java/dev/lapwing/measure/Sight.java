@@ -1,0 +1,59 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What is looked at for one expectation.
+ *
+ * @param recording       everything that was reported
+ * @param seen            the stretch of the expectation
+ * @param stimulusBoundUs bound of the error in the stamp of the stimulus, in µs
+ * @param remembered      levels that earlier expectations were to remember
+ * @param words           how figures are told
+ */
+record Sight(
+        Recording recording,
+        ExpectationWindow seen,
+        long stimulusBoundUs,
+        Map<String, Estimate> remembered,
+        Words words) {
+
+    long originUs() {
+        return seen.originUs();
+    }
+
+    /** Bench time that many seconds after the origin. */
+    long after(double seconds) {
+        return originUs() + Math.round(seconds * 1e6);
+    }
+
+    Window between(double fromSeconds, double toSeconds) {
+        return new Window(after(fromSeconds), after(toSeconds));
+    }
+
+    /** Why the stretch was not watched to that end, if it was not. */
+    Optional<Doubt> cutShort(long endUs) {
+        if (seen.closedUs() >= endUs) {
+            return Optional.empty();
+        }
+        return Optional.of(new Doubt(
+                "watching ended " + words.time(endUs - seen.closedUs()) + " before this could be measured",
+                "run it to its end"));
+    }
+
+    /** Why nothing read of that signal in that stretch can be relied upon, if so. */
+    Optional<Doubt> doubt(Signal signal, Window window) {
+        return Doubt.about(signal, window, recording, words);
+    }
+
+    /** The first reason to doubt any of them. */
+    Optional<Doubt> doubt(List<Signal> signals, Window window) {
+        return signals.stream().flatMap(s -> doubt(s, window).stream()).findFirst();
+    }
+}

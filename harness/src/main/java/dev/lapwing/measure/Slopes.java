@@ -1,0 +1,84 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.StraightLine;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Rates of fall by a straight line. A transducer's constant error is in every sample alike and leaves the slope; what is
+ * left is the scatter about the line, widened where neighbouring residuals are alike, as they are when the fall is no
+ * straight line.
+ */
+final class Slopes {
+    private static final int SAMPLES_LEAST = 10;
+
+    private final Sight sight;
+
+    Slopes(Sight sight) {
+        this.sight = sight;
+    }
+
+    Measurement leak(Check.Leak check) {
+        Window window = sight.between(check.settled(), check.settled() + check.over());
+        boolean rate = check.limit().dimension() == Dimension.PRESSURE_RATE;
+        String quantity = (rate ? "rate of fall of " : "fall of ")
+                + check.signal().spoken() + " over " + sight.words().value(check.over(), Dimension.TIME);
+        Optional<Doubt> doubt = sight.cutShort(window.toUs()).or(() -> sight.doubt(check.signal(), window));
+        if (doubt.isPresent()) {
+            return doubt.get().of(quantity, window);
+        }
+        Sampled sampled = sight.recording().sampled(check.signal()).orElseThrow();
+        Optional<StraightLine> line =
+                StraightLine.of(sampled.trace(), window, window.fromUs()).filter(fit -> fit.samples() >= SAMPLES_LEAST);
+        if (line.isEmpty()) {
+            return new Doubt("fewer than " + SAMPLES_LEAST + " samples say nothing of a leak", "use a quicker stream")
+                    .of(quantity, window);
+        }
+        Estimate perSecond = rateOfFall(line.get(), sampled.instrument(), window);
+        Estimate fall = rate
+                ? perSecond
+                : scaled(perSecond, check.over(), check.signal().dimension());
+        return new Measured(fall, quantity, marks(check, line.get(), window), window);
+    }
+
+    /** Positive falling, in the signal's unit per s. */
+    static Estimate rateOfFall(StraightLine line, Instrument instrument, Window window) {
+        String key = instrument.point() + "/" + Words.span(window);
+        double scatter =
+                Math.max(line.slopeStandard() * line.inflation(), instrument.noise() / Math.sqrt(line.spread()));
+        double rounding = Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2) / window.seconds();
+        return new Estimate(
+                -line.slope(),
+                Dimension.PRESSURE_RATE,
+                List.of(
+                        new Component("noise/" + key, scatter),
+                        new Component("resolution/" + key, rounding),
+                        new Component(
+                                "clock/" + instrument.clock(),
+                                Estimate.rectangular(instrument.clockRateBound()) * line.slope())));
+    }
+
+    private static Estimate scaled(Estimate perSecond, double seconds, Dimension dimension) {
+        return new Estimate(
+                perSecond.value() * seconds,
+                dimension,
+                perSecond.components().stream()
+                        .map(c -> new Component(c.source(), c.standard() * seconds))
+                        .toList());
+    }
+
+    private static List<Mark> marks(Check.Leak check, StraightLine line, Window window) {
+        String key = check.signal().key();
+        return List.of(
+                new Mark(key, window.fromUs(), line.at(0), "start of the fitted line"),
+                new Mark(key, window.toUs(), line.at(window.seconds()), "end of the fitted line"));
+    }
+}

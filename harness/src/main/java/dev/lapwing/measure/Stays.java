@@ -1,0 +1,82 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Extremes;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.List;
+import java.util.Optional;
+
+/** Extremes over a window: of the moving mean, since the greatest of many samples is as much noise as signal. */
+final class Stays {
+    private final Sight sight;
+
+    Stays(Sight sight) {
+        this.sight = sight;
+    }
+
+    Measurement stays(Check.Stays check) {
+        Window window = check.over().isPresent()
+                ? sight.between(0, check.over().getAsDouble())
+                : new Window(sight.seen().openedUs(), sight.seen().closedUs());
+        String quantity = "extreme of " + check.signal().spoken();
+        Optional<Sampled> sampled = sight.recording().sampled(check.signal());
+        Window looked = new Window(
+                window.fromUs(),
+                Math.max(window.fromUs(), Math.min(window.toUs(), sight.seen().closedUs())));
+        Optional<Extremes> extremes = sampled.flatMap(s -> Extremes.of(s.trace(), looked, Watched.WIDTH_US));
+        if (extremes.isEmpty()) {
+            return sight.doubt(check.signal(), window)
+                    .orElseGet(() -> new Doubt(
+                            "there are no samples of " + check.signal().spoken(), "run it again"))
+                    .of(quantity, window);
+        }
+        Measured measured = nearest(check, sampled.get(), extremes.get(), looked);
+        boolean outside = check.limit().margin(measured.estimate().value())
+                < -measured.estimate().expanded();
+        // What was outside already stays outside, whatever was not seen.
+        Optional<Doubt> doubt = outside ? Optional.empty() : unseen(check, window);
+        return doubt.<Measurement>map(d -> d.of(quantity, window)).orElse(measured);
+    }
+
+    private Optional<Doubt> unseen(Check.Stays check, Window window) {
+        boolean whole = check.over().isPresent() || sight.seen().complete();
+        Optional<Doubt> cut = whole
+                ? sight.cutShort(window.toUs())
+                : Optional.of(new Doubt("the run ended before the steps it watches were done", "run it to its end"));
+        return cut.or(() -> sight.doubt(check.signal(), window));
+    }
+
+    private Measured nearest(Check.Stays check, Sampled sampled, Extremes extremes, Window window) {
+        Limit limit = check.limit();
+        boolean high = limit.margin(extremes.greatest()) <= limit.margin(extremes.least());
+        double value = high ? extremes.greatest() : extremes.least();
+        Estimate estimate = extreme(sampled, check.signal().dimension(), extremes, value, window);
+        Mark mark = new Mark(
+                check.signal().key(),
+                high ? extremes.greatestUs() : extremes.leastUs(),
+                value,
+                (high ? "highest " : "lowest ")
+                        + sight.words().value(value, check.signal().dimension()));
+        String quantity = (high ? "highest " : "lowest ") + check.signal().spoken();
+        return new Measured(estimate, quantity, List.of(mark), window);
+    }
+
+    /**
+     * An extreme of moving means. The greatest of N of them lies √(2·ln N) of their standard deviation above the signal
+     * or less (expectation of the greatest of N normal deviates, upper bound); that is taken as the bound of a
+     * rectangular distribution beside the scatter of one mean.
+     */
+    static Estimate extreme(Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window) {
+        Instrument instrument = sampled.instrument();
+        double one = instrument.noise() / Math.sqrt(extremes.averaged());
+        double independent = Math.max(1, extremes.means() / (double) extremes.averaged());
+        double scatter = one * Math.sqrt(1 + 2 * StrictMath.log(independent) / 3);
+        return Levels.reading(value, dimension, instrument, scatter, Words.span(window));
+    }
+}

@@ -1,0 +1,180 @@
+package dev.lapwing.signal;
+
+import java.util.Optional;
+
+/** Tells the time of a crossing from the samples around a candidate; see {@link CrossingSearch}. */
+final class CrossingFit {
+    /** A rise by so many standard deviations of one sample is told apart from noise. */
+    static final int CLEAR = 8;
+
+    /** A line that must rest on more than this to either side says nothing of a time, in µs. */
+    private static final long HALF_WIDTH_MAX_US = 2_560_000;
+
+    private static final int CENTRINGS_MAX = 3;
+
+    private final Trace trace;
+    private final double level;
+    private final int sign;
+    private final double noise;
+    private final long everyUs;
+    private final long zeroUs;
+
+    /** A crossing; or none that can be told from noise; or more samples are needed to say. */
+    record Result(Optional<LevelCrossing> crossing, boolean needsMore) {
+        static final Result MORE = new Result(Optional.empty(), true);
+    }
+
+    CrossingFit(Trace trace, double level, int sign, double noise, long everyUs, long zeroUs) {
+        this.trace = trace;
+        this.level = level;
+        this.sign = sign;
+        this.noise = noise;
+        this.everyUs = everyUs;
+        this.zeroUs = zeroUs;
+    }
+
+    Result at(int candidate, long untilUs, boolean last) {
+        if (candidate > 0) {
+            double step = sign * (trace.value(candidate) - trace.value(candidate - 1));
+            boolean straddles = sign * (trace.value(candidate - 1) - level) <= 0;
+            if (straddles && step > 0 && step >= CLEAR * noise) {
+                return new Result(Optional.of(chord(candidate)), false);
+            }
+        }
+        long centreUs = trace.timeUs(candidate);
+        Optional<Fitted> best = Optional.empty();
+        for (long half = Math.max(1, 5 * everyUs / 2); half <= HALF_WIDTH_MAX_US; half *= 2) {
+            Attempt attempt = centred(centreUs, half, untilUs, last);
+            if (attempt.needsMore) {
+                return Result.MORE;
+            }
+            if (attempt.fitted.isEmpty()) {
+                continue;
+            }
+            Fitted fitted = attempt.fitted.get();
+            if (best.isPresent() && fitted.bent(noise) && best.get().certain(3)) {
+                return new Result(best.map(this::crossing), false);
+            }
+            best = Optional.of(fitted);
+            centreUs = fitted.centreUs;
+            if (fitted.clears(CLEAR)) {
+                return new Result(best.map(this::crossing), false);
+            }
+        }
+        return new Result(best.filter(b -> b.certain(3)).map(this::crossing), false);
+    }
+
+    /** A line about the place where it crosses the level itself; none if it does not within its region. */
+    private Attempt centred(long startUs, long half, long untilUs, boolean last) {
+        long centreUs = startUs;
+        Optional<Fitted> fitted = Optional.empty();
+        for (int i = 0; i < CENTRINGS_MAX; i++) {
+            if (!last && !reaches(centreUs + half, untilUs)) {
+                return Attempt.MORE;
+            }
+            Window region =
+                    new Window(Math.max(zeroUs, centreUs - half), Math.max(zeroUs, Math.min(untilUs, centreUs + half)));
+            Optional<StraightLine> line = StraightLine.of(trace, region, zeroUs);
+            if (line.isEmpty() || line.get().samples() < 4 || sign * line.get().slope() <= 0) {
+                return Attempt.NONE;
+            }
+            double seconds = line.get().centre()
+                    + (level - line.get().middle()) / line.get().slope();
+            long crossesUs = zeroUs + Math.round(seconds * 1e6);
+            if (Math.abs(crossesUs - startUs) > 4 * half) {
+                return Attempt.NONE;
+            }
+            fitted = region.holds(crossesUs)
+                    ? Optional.of(new Fitted(line.get(), seconds, crossesUs, region, sign, noise))
+                    : Optional.empty();
+            if (Math.abs(crossesUs - centreUs) <= half / 4) {
+                break;
+            }
+            centreUs = crossesUs;
+        }
+        return new Attempt(fitted, false);
+    }
+
+    /** A fit, or none, or more samples are needed. */
+    private record Attempt(Optional<Fitted> fitted, boolean needsMore) {
+        static final Attempt NONE = new Attempt(Optional.empty(), false);
+        static final Attempt MORE = new Attempt(Optional.empty(), true);
+    }
+
+    private LevelCrossing chord(int i) {
+        double before = trace.value(i - 1);
+        double step = trace.value(i) - before;
+        double seconds = (trace.timeUs(i) - trace.timeUs(i - 1)) * 1e-6;
+        double share = (level - before) / step;
+        double slope = step / seconds;
+        double scatter = noise * Math.sqrt(share * share + (1 - share) * (1 - share)) / Math.abs(slope);
+        double at = (trace.timeUs(i - 1) - zeroUs) * 1e-6 + share * seconds;
+        Window region = new Window(trace.timeUs(i - 1), trace.timeUs(i));
+        return new LevelCrossing(at, slope, scatter, chordError(i, seconds, slope), 2, region);
+    }
+
+    /** A chord errs by at most h²/8·|second derivative|; that one from the slopes of the neighbouring chords. */
+    private double chordError(int i, double seconds, double slope) {
+        if (i < 2 || i + 1 >= trace.size() || seconds * 1e6 > 3 * everyUs) {
+            return seconds / 2;
+        }
+        double left = slopeBetween(i - 2, i - 1);
+        double right = slopeBetween(i, i + 1);
+        return Math.min(seconds / 2, seconds / 16 * Math.abs(right - left) / Math.abs(slope));
+    }
+
+    private double slopeBetween(int a, int b) {
+        return (trace.value(b) - trace.value(a)) / ((trace.timeUs(b) - trace.timeUs(a)) * 1e-6);
+    }
+
+    private LevelCrossing crossing(Fitted fitted) {
+        StraightLine line = fitted.line;
+        double scatter = fitted.scatter();
+        double off = fitted.seconds - line.centre();
+        double u = scatter * Math.sqrt(1.0 / line.samples() + off * off / line.spread()) / Math.abs(line.slope());
+        return new LevelCrossing(fitted.seconds, line.slope(), u, curvature(fitted), line.samples(), fitted.region);
+    }
+
+    /**
+     * At its centre a least-squares line over ± w misses a parabola by w²/6·|second derivative|; that one from the
+     * slopes of the two halves, whose middles are w apart.
+     */
+    private double curvature(Fitted fitted) {
+        Window region = fitted.region;
+        long middle = (region.fromUs() + region.toUs()) / 2;
+        double w = region.seconds() / 2;
+        Optional<StraightLine> left = StraightLine.of(trace, new Window(region.fromUs(), middle), zeroUs);
+        Optional<StraightLine> right = StraightLine.of(trace, new Window(middle, region.toUs()), zeroUs);
+        if (left.isEmpty() || right.isEmpty()) {
+            return w / 2;
+        }
+        double bend = Math.abs(right.get().slope() - left.get().slope());
+        return Math.min(w / 2, w / 6 * bend / Math.abs(fitted.line.slope()));
+    }
+
+    private boolean reaches(long timeUs, long untilUs) {
+        return untilUs >= timeUs && trace.timeUs(trace.size() - 1) >= timeUs;
+    }
+
+    /** A line, and the time in s after zero at which it goes through the level. */
+    private record Fitted(StraightLine line, double seconds, long centreUs, Window region, int sign, double noise) {
+
+        double scatter() {
+            return Math.max(noise, line.residual());
+        }
+
+        /** The line rises by that many times the scatter over its region. */
+        boolean clears(int times) {
+            return sign * line.slope() * region.seconds() >= times * scatter();
+        }
+
+        boolean certain(int times) {
+            return sign * line.slope() * Math.sqrt(line.spread()) >= times * scatter();
+        }
+
+        /** Samples lie further from the line than their noise puts them. */
+        boolean bent(double expected) {
+            return expected > 0 && line.samples() >= 8 && line.residual() > 2 * expected;
+        }
+    }
+}
