@@ -15,7 +15,8 @@ final class Cylinders {
     private final double[] outSlope;
     private final double[] strokeStartMass;
     private final double[] strokeEndMass;
-    private final double[] volumePerPascal;
+    private final double[] fourGasStroke;
+    private final double[] halfInverseStroke;
     private final double[] linearTerm;
 
     Cylinders(List<CylinderSpec> specs, double gasPascalsPerDensity, double ambientPascals) {
@@ -28,15 +29,18 @@ final class Cylinders {
         outSlope = new double[count];
         strokeStartMass = new double[count];
         strokeEndMass = new double[count];
-        volumePerPascal = new double[count];
+        fourGasStroke = new double[count];
+        halfInverseStroke = new double[count];
         linearTerm = new double[count];
         for (int k = 0; k < count; k++) {
             CylinderSpec spec = specs.get(k);
             double start = spec.strokeStartPascals() + ambientPascals;
             double end = spec.strokeEndPascals() + ambientPascals;
             double full = spec.deadCubicMetres() + spec.sweptCubicMetres();
-            volumePerPascal[k] = spec.sweptCubicMetres() / (end - start);
-            linearTerm[k] = spec.deadCubicMetres() - volumePerPascal[k] * start;
+            double stroke = spec.sweptCubicMetres() / (end - start);
+            fourGasStroke[k] = 4 * gas * stroke;
+            halfInverseStroke[k] = stroke == 0 ? 0 : 1 / (2 * stroke);
+            linearTerm[k] = spec.deadCubicMetres() - stroke * start;
             homeSlope[k] = gas / spec.deadCubicMetres();
             outSlope[k] = gas / full;
             strokeStartMass[k] = start * spec.deadCubicMetres() / gas;
@@ -62,11 +66,10 @@ final class Cylinders {
             slope[k] = outSlope[k];
             pascals[k] = kilograms * outSlope[k];
         } else {
-            double s = volumePerPascal[k];
             double b = linearTerm[k];
-            double root = Math.sqrt(b * b + 4 * s * kilograms * gas);
+            double root = Math.sqrt(b * b + fourGasStroke[k] * kilograms);
             slope[k] = gas / root;
-            pascals[k] = (root - b) / (2 * s);
+            pascals[k] = (root - b) * halfInverseStroke[k];
         }
     }
 

@@ -5,45 +5,49 @@ package dev.lapwing.plant;
  * change with pressure worked out beforehand.
  */
 final class Ports {
+    private static final int WIDTH = 4;
+    private static final int CONDUCTANCE = 0;
+    private static final int CRITICAL_RATIO = 1;
+    private static final int INVERSE = 2;
+    private static final int LINEAR = 3;
+
     private final double temperatureFactor;
-    private final double[] conductance;
-    private final double[] criticalRatio;
-    private final double[] inverse;
-    private final double[] linear;
+    /** All figures of a port stand side by side, where one fetch from memory brings them. */
+    private final double[] figures;
 
     /** Ports that are all shut, for air at a temperature in K. */
     Ports(int count, double kelvin) {
         temperatureFactor = Math.sqrt(Orifice.REFERENCE_KELVIN / kelvin);
-        conductance = new double[count];
-        criticalRatio = new double[count];
-        inverse = new double[count];
-        linear = new double[count];
+        figures = new double[WIDTH * count];
     }
 
     /** Makes one port an orifice whose conductance is multiplied by a factor. */
     void set(int port, Orifice orifice, double factor) {
         double b = orifice.criticalRatio();
-        conductance[port] = orifice.conductance() * factor * Orifice.REFERENCE_DENSITY * temperatureFactor;
-        criticalRatio[port] = b;
-        inverse[port] = 1 / (1 - b);
-        linear[port] = Orifice.slopeNearEquality(b);
+        int at = WIDTH * port;
+        figures[at + CONDUCTANCE] = orifice.conductance() * factor * Orifice.REFERENCE_DENSITY * temperatureFactor;
+        figures[at + CRITICAL_RATIO] = b;
+        figures[at + INVERSE] = 1 / (1 - b);
+        figures[at + LINEAR] = Orifice.slopeNearEquality(b);
     }
 
     boolean shut(int port) {
-        return conductance[port] == 0;
+        return figures[WIDTH * port + CONDUCTANCE] == 0;
     }
 
     /** Mass flow in kg/s from a higher to a lower absolute pressure. */
     double flow(int port, double high, double low) {
-        double critical = criticalRatio[port] * high;
+        int at = WIDTH * port;
+        double conductance = figures[at + CONDUCTANCE];
+        double critical = figures[at + CRITICAL_RATIO] * high;
         if (low <= critical) {
-            return conductance[port] * high;
+            return conductance * high;
         }
         if (low >= Orifice.LINEAR_RATIO * high) {
-            return conductance[port] * linear[port] * (high - low);
+            return conductance * figures[at + LINEAR] * (high - low);
         }
-        double y = (low - critical) * inverse[port];
-        return conductance[port] * Math.sqrt((high - y) * (high + y));
+        double y = (low - critical) * figures[at + INVERSE];
+        return conductance * Math.sqrt((high - y) * (high + y));
     }
 
     /**

@@ -36,7 +36,8 @@ final class TripleValves {
 
     /** Moves one valve by the difference of auxiliary reservoir and brake pipe, in Pa, and says where it stands. */
     TripleState move(int k, double difference) {
-        TripleState now = state[k];
+        TripleState before = state[k];
+        TripleState now = before;
         if (now == TripleState.RELEASE) {
             if (difference > apply[k] && !inert[k]) {
                 now = TripleState.APPLY;
@@ -50,7 +51,9 @@ final class TripleValves {
         } else if (difference > reapply[k]) {
             now = TripleState.APPLY;
         }
-        state[k] = now;
+        if (now != before) {
+            state[k] = now;
+        }
         return now;
     }
 }

@@ -30,6 +30,7 @@ final class VehicleAir {
     private final DoubleCheckValve doubleCheck;
     private final boolean[] exhaustsInSeries;
     private final boolean[] checkMissing;
+    private final boolean[] leaking;
     private final double[] limit;
     private final double[] limitBandInverse;
     private final double[] deliveryLimit;
@@ -52,6 +53,7 @@ final class VehicleAir {
         doubleCheck = new DoubleCheckValve(count);
         exhaustsInSeries = new boolean[count];
         checkMissing = new boolean[count];
+        leaking = new boolean[count];
         limit = new double[count];
         limitBandInverse = new double[count];
         deliveryLimit = new double[count];
@@ -66,8 +68,8 @@ final class VehicleAir {
             for (Passage passage : Passage.values()) {
                 choke(passage, k, 1);
             }
-            ports.set(port(k, AUXILIARY_LEAK), specs.get(k).leaks().auxiliary(), 1);
-            ports.set(port(k, CYLINDER_LEAK), specs.get(k).leaks().cylinder(), 1);
+            leak(k, AUXILIARY_LEAK, specs.get(k).leaks().auxiliary());
+            leak(k, CYLINDER_LEAK, specs.get(k).leaks().cylinder());
         }
     }
 
@@ -111,11 +113,19 @@ final class VehicleAir {
     }
 
     void leakAuxiliary(int k, Orifice orifice) {
-        ports.set(port(k, AUXILIARY_LEAK_MORE), orifice, 1);
+        leak(k, AUXILIARY_LEAK_MORE, orifice);
     }
 
     void leakCylinder(int k, Orifice orifice) {
-        ports.set(port(k, CYLINDER_LEAK_MORE), orifice, 1);
+        leak(k, CYLINDER_LEAK_MORE, orifice);
+    }
+
+    private void leak(int k, int which, Orifice orifice) {
+        ports.set(port(k, which), orifice, 1);
+        leaking[k] = false;
+        for (int i = AUXILIARY_LEAK; i <= CYLINDER_LEAK_MORE; i++) {
+            leaking[k] |= !ports.shut(port(k, i));
+        }
     }
 
     /** Moves the air of every vehicle for a step; returns what left to atmosphere, in kg. */
@@ -134,7 +144,9 @@ final class VehicleAir {
             } else {
                 joinByDoubleCheck(k, triple, applying[k], holding[k], seconds);
             }
-            leak(k, seconds);
+            if (leaking[k]) {
+                leak(k, seconds);
+            }
             auxiliary.settle(k);
             supply.settle(k);
             if (gained != 0) {
