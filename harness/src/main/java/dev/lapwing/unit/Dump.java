@@ -4,10 +4,11 @@ import java.util.EnumSet;
 import java.util.Set;
 
 /**
- * The vent that deadman and vigilance open. Once open it stays until its cause is reset in the stated order: the handle to
- * full service or beyond, then, still there, the deadman pressed anew (for vigilance the acknowledgement), and the
- * pipe let down below the pressure of a complete dump, before or after. Pressing first and moving the handle then resets
- * nothing. Where the design lets the deadman stop its own dump, holding it is enough for that.
+ * The vent that deadman and vigilance open. Once open it stays until it is reset in the stated order: the deadman held and
+ * the handle at full service or beyond, one of the two put there anew; for vigilance, besides, the acknowledgement pressed
+ * anew with the handle there; and kept so until the pipe has fallen to the pressure of a complete dump. Only then does the
+ * handle in release charge again; a handle taken back before, or an acknowledgement pressed before, resets nothing. Where
+ * the design lets the deadman stop its own dump, holding it is enough for that.
  */
 final class Dump {
     /** What may open it. */
@@ -23,10 +24,11 @@ final class Dump {
     private final boolean holdingStopsIt;
     private final double completePascals;
     private final Set<Cause> causes = EnumSet.noneOf(Cause.class);
-    private boolean pressedInOrder;
+    private boolean inOrder;
     private boolean acknowledgedInOrder;
-    // What is found pressed at the start was not pressed anew.
+    // What is found pressed or in place at the start was not put there anew.
     private boolean heldBefore = true;
+    private boolean brakingBefore = true;
     private boolean acknowledgedBefore = true;
 
     /**
@@ -52,22 +54,19 @@ final class Dump {
 
     /** @param braking whether the handle stands at full service or beyond */
     void step(boolean braking, UnitInputs in) {
-        boolean pressed = in.deadmanHeld && !heldBefore;
+        boolean anew = in.deadmanHeld && !heldBefore || braking && !brakingBefore;
         boolean acknowledged = in.acknowledgementPressed && !acknowledgedBefore;
         heldBefore = in.deadmanHeld;
+        brakingBefore = braking;
         acknowledgedBefore = in.acknowledgementPressed;
-        if (causes.isEmpty()) {
-            pressedInOrder = false;
-            acknowledgedInOrder = false;
-            return;
-        }
-        pressedInOrder = braking && in.deadmanHeld && (pressedInOrder || pressed);
-        acknowledgedInOrder = braking && (acknowledgedInOrder || acknowledged);
+        boolean ready = isOpen() && braking && in.deadmanHeld;
+        inOrder = ready && (inOrder || anew);
+        acknowledgedInOrder = ready && (acknowledgedInOrder || acknowledged);
         reset(in.brakePipePascals < completePascals, in.deadmanHeld);
     }
 
     private void reset(boolean complete, boolean held) {
-        if (complete && pressedInOrder) {
+        if (complete && inOrder) {
             causes.remove(Cause.DEADMAN);
             causes.remove(Cause.RESTART);
         }
