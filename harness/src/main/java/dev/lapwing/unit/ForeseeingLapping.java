@@ -2,13 +2,19 @@ package dev.lapwing.unit;
 
 /**
  * Self-lapping of the electronics: begins to fill or exhaust outside a half band, and ends when the pressure, carried on
- * at its present rate for as long as a magnet valve needs to move, would reach the target.
+ * at its present rate for as long as a magnet valve needs to move, would reach the target. Having ended, it gives the valves
+ * time to do so before it does the same again.
  */
 final class ForeseeingLapping implements Lapping {
+    /** Longer than a magnet valve takes to move. */
+    private static final double SETTLING_SECONDS = 0.1;
+
     private final double applyBand;
     private final double releaseBand;
     private final double leadSeconds;
     private EpCommand command = EpCommand.HOLD;
+    private EpCommand ended = EpCommand.HOLD;
+    private double endedSeconds;
     private double lastSeconds = Double.NaN;
     private double lastPascals;
 
@@ -20,23 +26,31 @@ final class ForeseeingLapping implements Lapping {
 
     @Override
     public EpCommand follow(double nowSeconds, double targetPascals, double feedbackPascals) {
-        // Without an earlier reading no rate is known, and the comparison below is false.
-        double rate = (feedbackPascals - lastPascals) / (nowSeconds - lastSeconds);
-        double foreseen = Double.isFinite(rate) ? feedbackPascals + leadSeconds * rate : feedbackPascals;
-        lastSeconds = nowSeconds;
-        lastPascals = feedbackPascals;
+        double foreseen = foreseen(nowSeconds, feedbackPascals);
         boolean reached = command == EpCommand.APPLY && foreseen >= targetPascals
                 || command == EpCommand.RELEASE && foreseen <= targetPascals;
         if (reached) {
+            ended = command;
+            endedSeconds = nowSeconds;
             command = EpCommand.HOLD;
         }
-        if (command == EpCommand.HOLD && !reached) {
-            command = begin(targetPascals, feedbackPascals);
+        if (command == EpCommand.HOLD) {
+            EpCommand due = due(targetPascals, feedbackPascals);
+            boolean settled = due != ended || nowSeconds - endedSeconds >= SETTLING_SECONDS;
+            command = settled ? due : EpCommand.HOLD;
         }
         return command;
     }
 
-    private EpCommand begin(double target, double feedback) {
+    private double foreseen(double nowSeconds, double feedback) {
+        // Before the second reading the rate is not a number, and none is foreseen.
+        double rate = (feedback - lastPascals) / (nowSeconds - lastSeconds);
+        lastSeconds = nowSeconds;
+        lastPascals = feedback;
+        return Double.isFinite(rate) ? feedback + leadSeconds * rate : feedback;
+    }
+
+    private EpCommand due(double target, double feedback) {
         if (feedback < target - applyBand) {
             return EpCommand.APPLY;
         }

@@ -9,14 +9,14 @@ import java.util.stream.IntStream;
  * The train of the reference responses: an invented multiple unit whose figures an independent model was given too.
  * They are trade practice or assumptions, not any real vehicle's.
  */
-final class ReferenceTrain {
-    static final double PSI = 6894.757293168361;
+public final class ReferenceTrain {
+    public static final double PSI = 6894.757293168361;
     static final double AMBIENT = 101_325;
     static final double KELVIN = 293.15;
     /** Nominal supply of the train wires, in V. */
-    static final double UN = 110;
+    public static final double UN = 110;
 
-    static final double BATTERY_OHMS = 0.5;
+    public static final double BATTERY_OHMS = 0.5;
     /** 1 dm³/(s·bar) in m³/(s·Pa). */
     static final double DM3_PER_S_BAR = 1e-8;
 
@@ -25,11 +25,11 @@ final class ReferenceTrain {
 
     private ReferenceTrain() {}
 
-    static Orifice orifice(double dm3PerSecondBar) {
+    public static Orifice orifice(double dm3PerSecondBar) {
         return new Orifice(dm3PerSecondBar * DM3_PER_S_BAR, B);
     }
 
-    static TrainSpec spec(int vehicles) {
+    public static TrainSpec spec(int vehicles) {
         return spec(vehicles, 2);
     }
 
@@ -78,7 +78,7 @@ final class ReferenceTrain {
                 new LeakSpec(orifice(0), orifice(0), orifice(0), orifice(0)));
     }
 
-    static Train charged(int vehicles) {
+    public static Train charged(int vehicles) {
         Train train = new Train(spec(vehicles));
         train.charge(70 * PSI, 90 * PSI);
         train.compressor(true);
