@@ -238,9 +238,18 @@ class ArchitectureTest {
         onlyIn("com.sun.jna..", Layers.TRANSPORT_SERIAL);
         onlyIn("picocli..", Layers.CLI);
         onlyIn("org.yaml..", Layers.FILES);
-        onlyIn("com.fasterxml.jackson.dataformat..", Layers.FILES);
-        // JSON is written where records, reports and pages are.
-        onlyIn("com.fasterxml.jackson..", Layers.FILES, Layers.EVIDENCE, Layers.REPORT, Layers.HISTORY, Layers.PAGE);
+        onlyIn("com.fasterxml.jackson.dataformat.yaml..", Layers.FILES);
+        // Dense samples of the bench link are CBOR.
+        onlyIn("com.fasterxml.jackson.dataformat.cbor..", Layers.LINK);
+        // JSON is written where records, reports and pages are; the bench link speaks it.
+        onlyIn(
+                "com.fasterxml.jackson..",
+                Layers.LINK,
+                Layers.FILES,
+                Layers.EVIDENCE,
+                Layers.REPORT,
+                Layers.HISTORY,
+                Layers.PAGE);
     }
 
     @Test
