@@ -80,6 +80,9 @@ final class Steps {
     private boolean nested(Step step, Scope scope, List<PlanStep> planned) {
         if (step instanceof Step.ForEach loop) {
             for (Operand value : loop.values()) {
+                if (met > STEPS_AT_MOST) {
+                    break;
+                }
                 lookup.figures()
                         .meant(value, scope)
                         .map(meant -> scope.in(loop.variable(), meant, FigureText.inId(meant)))

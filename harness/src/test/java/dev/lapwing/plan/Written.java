@@ -96,6 +96,11 @@ final class Written {
         return new Step.Expect(List.of(named(name, expectation)), place());
     }
 
+    /** A step that any sequence may have, so that it expects something. */
+    Step check() {
+        return expect("charged", settlesAt("brake-pipe at last", "charged-band", null));
+    }
+
     Step meanwhile(String name, Expectation expectation, Step... steps) {
         return new Step.While(List.of(named(name, expectation)), List.of(steps), place());
     }
