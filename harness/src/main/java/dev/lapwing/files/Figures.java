@@ -64,11 +64,17 @@ final class Figures {
         if (range.holds(quantity.base())) {
             return true;
         }
-        Unit unit = unitOf(text, quantity.dimension());
-        String least = new Quantity(range.least(), quantity.dimension()).print(unit, 4);
-        String most = new Quantity(range.most(), quantity.dimension()).print(unit, 4);
-        reading.mistake(place, Quoted.of(text) + " is out of any sane range", "between " + least + " and " + most, "");
+        String expected = between(text, quantity.dimension(), range);
+        reading.mistake(place, Quoted.of(text) + " is out of any sane range", expected, "");
         return false;
+    }
+
+    /** {@code between 0 psi and 290 psi}, in the unit that was written. */
+    String between(String text, Dimension dimension, Range range) {
+        Unit unit = unitOf(text, dimension);
+        String least = new Quantity(range.least(), dimension).print(unit, 4);
+        String most = new Quantity(range.most(), dimension).print(unit, 4);
+        return "between " + least + " and " + most;
     }
 
     /** {@code a pressure}, without the examples. */

@@ -1,10 +1,20 @@
 package dev.lapwing.files;
 
+import java.io.IOException;
 import java.nio.file.Path;
 
-/** Names that models take from their files. */
+/** Names of files, and names that models take from them. */
 final class FileNames {
     private FileNames() {}
+
+    /** The same for each way of naming the same file. */
+    static Path identity(Path path) {
+        try {
+            return path.toRealPath();
+        } catch (IOException e) {
+            return path.toAbsolutePath().normalize();
+        }
+    }
 
     /** {@code 02-ep-staircase} for {@code sequences/overhaul/02-ep-staircase.yaml}. */
     static String withoutEnding(Path path) {

@@ -25,6 +25,13 @@ public record Loaded<T>(Optional<T> value, List<Mistake> mistakes, List<Path> fi
         }
     }
 
+    /** Stands for what could not be read; nobody asks for it, since a mistake has been reported. */
+    static <T> Supplier<T> never() {
+        return () -> {
+            throw new IllegalStateException("what has a mistake is not made");
+        };
+    }
+
     /** The value that {@code build} makes, which is asked only if there is no mistake. */
     static <T> Loaded<T> of(Mistakes mistakes, List<Path> files, Supplier<T> build) {
         if (mistakes.isEmpty()) {

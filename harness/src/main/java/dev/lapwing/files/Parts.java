@@ -6,7 +6,6 @@ import dev.lapwing.sequence.Sequence.Part;
 import dev.lapwing.sequence.Step;
 import dev.lapwing.source.Mistakes;
 import dev.lapwing.source.Place;
-import java.io.IOException;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
@@ -43,7 +42,7 @@ final class Parts {
     /** The tree of the file that was asked for. */
     Optional<Node> open(Path path) {
         files.add(path);
-        open.push(identity(path));
+        open.push(FileNames.identity(path));
         String file = path.toString();
         return TextFile.read(path, new Place(file, 1, 1), mistakes).flatMap(text -> YamlTree.of(file, text, mistakes));
     }
@@ -67,7 +66,7 @@ final class Parts {
             complete = false;
             return;
         }
-        Path identity = identity(path);
+        Path identity = FileNames.identity(path);
         if (open.contains(identity)) {
             reading.mistake(
                     asked, Quoted.of(name) + " is included in a circle", "a file that does not include this one", "");
@@ -143,13 +142,5 @@ final class Parts {
 
     List<Path> files() {
         return files;
-    }
-
-    private static Path identity(Path path) {
-        try {
-            return path.toRealPath();
-        } catch (IOException e) {
-            return path.toAbsolutePath().normalize();
-        }
     }
 }
