@@ -1,0 +1,89 @@
+package dev.lapwing.files;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Quantity;
+import dev.lapwing.source.Mistakes;
+import dev.lapwing.source.Place;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+
+/** Reads one bench file. */
+final class BenchReader {
+    /** Of steps of the plant: the pneumatics want milliseconds. */
+    private static final Range STEP = new Range(1e-5, 0.02);
+
+    private static final Range DELAY = new Range(0, 1);
+    private static final Range SHARE = new Range(0, 0.1);
+    private static final Range CLOCK = new Range(0, 0.001);
+
+    private final Path path;
+    private final Mistakes mistakes = new Mistakes();
+    private final Reading reading = new Reading(mistakes);
+    private final Figures figures = new Figures(reading);
+
+    BenchReader(Path path) {
+        this.path = path;
+    }
+
+    Loaded<BenchFile> read() {
+        String file = path.toString();
+        Supplier<BenchFile> bench = TextFile.read(path, new Place(file, 1, 1), mistakes)
+                .flatMap(text -> YamlTree.of(file, text, mistakes))
+                .flatMap(root -> reading.form(root, Shapes.BENCH))
+                .map(this::bench)
+                .orElse(Loaded.never());
+        return Loaded.of(mistakes, List.of(path), bench);
+    }
+
+    private Supplier<BenchFile> bench(Form form) {
+        String name = form.text("bench", "the bench's name");
+        Optional<LinkChoice> link = form.value("link")
+                .flatMap(node -> reading.form(node, Shapes.LINK))
+                .flatMap(choice -> choice.value("simulated"))
+                .flatMap(node -> reading.form(node, Shapes.SIMULATED))
+                .map(this::simulated);
+        double clock = figure(form, "clock", CLOCK, Dimension.CLOCK_RATE);
+        PointReader points = new PointReader(reading);
+        form.value("points").ifPresent(points::read);
+        CalibrationReader calibrations = new CalibrationReader(reading);
+        form.value("calibrations").ifPresent(calibrations::read);
+        InputReader inputs = new InputReader(reading, points, calibrations);
+        form.value("inputs").ifPresent(inputs::read);
+        OutputReader outputs = new OutputReader(reading, points);
+        form.value("outputs").ifPresent(outputs::read);
+        StreamReader streams = new StreamReader(reading, points);
+        form.value("streams").ifPresent(streams::read);
+        if (form.has("streams")) {
+            inputs.checkSampled(streams.sampled());
+        }
+        return () -> new BenchFile(
+                path.toString(),
+                name,
+                link.orElseThrow(),
+                clock,
+                points.points(),
+                inputs.inputs(),
+                outputs.outputs(),
+                streams.streams());
+    }
+
+    private LinkChoice simulated(Form form) {
+        return new LinkChoice.Simulated(
+                figure(form, "step", STEP, Dimension.TIME),
+                Math.round(figure(form, "command-delay", DELAY, Dimension.TIME) * 1e6),
+                figure(form, "transducer-error", SHARE, Dimension.RATIO),
+                figure(form, "transducer-noise", SHARE, Dimension.RATIO),
+                figure(form, "clock-error", CLOCK, Dimension.CLOCK_RATE));
+    }
+
+    private double figure(Form form, String key, Range range, Dimension dimension) {
+        return form.value(key)
+                .flatMap(node -> figures.figure(node, range, dimension))
+                .map(Quantity::base)
+                .orElse(0.0);
+    }
+}

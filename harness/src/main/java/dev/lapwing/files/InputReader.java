@@ -1,0 +1,132 @@
+package dev.lapwing.files;
+
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
+import dev.lapwing.bench.Point;
+import dev.lapwing.bench.PointKind;
+import dev.lapwing.files.CalibrationReader.Named;
+import dev.lapwing.files.Node.Entry;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.source.Place;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+
+/** Reads which point carries which signal. */
+final class InputReader {
+    private static final String EXPECTED =
+            "a signal such as 'brake-pipe@1', 'wire/application', 'supply/ep' or 'handle-angle'";
+
+    private final Reading reading;
+    private final PointReader points;
+    private final CalibrationReader calibrations;
+    private final List<Supplier<Input>> inputs = new ArrayList<>();
+    /** Sampled points and where each is given a signal. */
+    private final Map<String, Place> analog = new LinkedHashMap<>();
+
+    InputReader(Reading reading, PointReader points, CalibrationReader calibrations) {
+        this.reading = reading;
+        this.points = points;
+        this.calibrations = calibrations;
+    }
+
+    void read(Node node) {
+        reading.entries(node, "a map from signals to points")
+                .ifPresent(map -> map.entries().forEach(this::input));
+    }
+
+    List<Input> inputs() {
+        return inputs.stream().map(Supplier::get).toList();
+    }
+
+    /** Every sampled signal must be in a stream, or nobody would ever see it. */
+    void checkSampled(Set<String> sampled) {
+        analog.forEach((point, place) -> {
+            if (!sampled.contains(point)) {
+                reading.mistake(place, "no stream samples point '" + point + "'", "it in one of the 'streams'", "");
+            }
+        });
+    }
+
+    private void input(Entry entry) {
+        Optional<Signal> signal = signal(entry);
+        Optional<Form> form = reading.form(entry.value(), Shapes.INPUT);
+        if (form.isEmpty()) {
+            return;
+        }
+        boolean digital = signal.map(Signal::digital).orElse(false);
+        Optional<Point> point = form.get()
+                .value("point")
+                .flatMap(node -> signal.isEmpty()
+                        ? points.find(node, kind -> !kind.output(), "'analog-in' or 'digital-in'")
+                        : points.find(
+                                node,
+                                kind -> kind == (digital ? PointKind.DIGITAL_IN : PointKind.ANALOG_IN),
+                                digital
+                                        ? "'digital-in', for this signal is on or off"
+                                        : "'analog-in', for this signal has a level"));
+        point.ifPresent(p -> points.use(p, entry.key(), entry.place()));
+        if (signal.isPresent() && !digital) {
+            point.ifPresent(p -> analog.put(p.name(), entry.place()));
+        }
+        Optional<Supplier<Calibration>> calibration = signal.flatMap(s -> calibration(s, point, form.get()));
+        inputs.add(() -> new Input(
+                signal.orElseThrow(), point.orElseThrow().name(), calibration.map(Supplier::get), entry.place()));
+    }
+
+    private Optional<Supplier<Calibration>> calibration(Signal signal, Optional<Point> point, Form form) {
+        if (signal.digital()) {
+            if (form.has("calibration")) {
+                reading.mistake(form.place("calibration"), "'calibration' stands with a signal that is on or off");
+            }
+            return Optional.empty();
+        }
+        if (!form.has("calibration")) {
+            reading.mistake(form.place(), "'calibration' is missing: '" + signal.key() + "' has a level");
+            return Optional.empty();
+        }
+        Node node = form.value("calibration").orElseThrow();
+        Optional<Named> named = calibrations.find(node);
+        named.ifPresent(n -> {
+            if (n.dimension() != signal.dimension()) {
+                String found = "this calibration is of " + Figures.kind(n.dimension());
+                reading.mistake(node.place(), found, "one of " + Figures.kind(signal.dimension()), "");
+            }
+            point.ifPresent(p -> n.points().forEach(pair -> points.checkCount(p, pair.left(), pair.place())));
+        });
+        return named.map(Named::calibration);
+    }
+
+    private Optional<Signal> signal(Entry entry) {
+        Optional<Signal> signal = Keys.signal(entry.key());
+        if (signal.isPresent()) {
+            boolean good = !(signal.get() instanceof Signal.Wire wire)
+                    || reading.checkName(wire.name(), entry.place(), "the name of a wire");
+            boolean known =
+                    !(signal.get() instanceof Signal.SupplyVoltage supply) || known(supply.name(), entry.place());
+            return good && known ? signal : Optional.empty();
+        }
+        List<String> kinds = Stream.concat(
+                        Arrays.stream(PressureKind.values()).map(kind -> kind.text() + "@1"),
+                        Stream.of("handle-angle", "wire/", "supply/"))
+                .toList();
+        reading.mistake(
+                entry.place(), "unknown signal " + Quoted.of(entry.key()), EXPECTED, Reading.near(entry.key(), kinds));
+        return Optional.empty();
+    }
+
+    private boolean known(String supply, Place place) {
+        if (!Signals.SUPPLIES.contains(supply)) {
+            reading.unknown(place, "supply", supply, Signals.SUPPLIES);
+        }
+        return Signals.SUPPLIES.contains(supply);
+    }
+}
