@@ -1,0 +1,114 @@
+package dev.lapwing.report;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Limit;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/**
+ * The figures of one finding as its reader sees them, all in one unit. A value is printed to the last digit that its
+ * uncertainty leaves, the uncertainty to two significant digits (GUM 7.2.6).
+ *
+ * @param unit in which all are printed
+ */
+record Figures(Unit unit) {
+    /** Significant digits of a figure that somebody wrote: more than anybody writes, fewer than rounding leaves. */
+    private static final int WRITTEN = 6;
+
+    static Figures of(Finding finding, PressureDisplay display) {
+        Dimension dimension = finding.measured()
+                .map(Estimate::dimension)
+                .or(() -> finding.limit().map(Limit::dimension))
+                .orElse(Dimension.COUNT);
+        double largest = Math.max(
+                finding.measured().map(e -> Math.abs(e.value())).orElse(0.0),
+                finding.limit().map(Figures::largestEnd).orElse(0.0));
+        return of(dimension, largest, display);
+    }
+
+    /** For figures up to that size, base unit. */
+    static Figures of(Dimension dimension, double largest, PressureDisplay display) {
+        return new Figures(dimension == Dimension.TIME && largest < 1 ? Unit.MILLISECOND : display.unitFor(dimension));
+    }
+
+    private static double largestEnd(Limit limit) {
+        return Math.max(
+                Math.abs(limit.lower().orElse(0)), Math.abs(limit.upper().orElse(0)));
+    }
+
+    /** {@code 3.680 ± 0.013 s}. */
+    String measured(Estimate estimate) {
+        double expanded = estimate.expanded();
+        return estimate.components().isEmpty() || expanded == 0
+                ? withUnit(written(estimate.value()))
+                : withUnit(rounded(estimate.value(), expanded) + " ± " + twoDigits(expanded));
+    }
+
+    /** {@code 2 to 3.3 s}, {@code ≤ 3.3 s} or {@code ≥ 2 s}. */
+    String limit(Limit limit) {
+        if (limit.lower().isEmpty()) {
+            return "≤ " + withUnit(written(limit.upper().orElseThrow()));
+        }
+        String lower = written(limit.lower().getAsDouble());
+        return limit.upper().isEmpty()
+                ? "≥ " + withUnit(lower)
+                : withUnit(lower + " to " + written(limit.upper().getAsDouble()));
+    }
+
+    /** Distance to the limit, signed: {@code +0.620 s} inside, {@code -0.380 s} outside. */
+    String margin(double margin, Estimate estimate) {
+        double expanded = estimate.expanded();
+        String digits = expanded == 0 ? written(margin) : rounded(margin, expanded);
+        return withUnit(digits.startsWith("-") ? digits : "+" + digits);
+    }
+
+    /** Expanded uncertainty, two significant digits. */
+    String expanded(Estimate estimate) {
+        return withUnit(twoDigits(estimate.expanded()));
+    }
+
+    /** A contribution to an uncertainty (k = 1). */
+    String contribution(Component component) {
+        return withUnit(twoDigits(component.standard()));
+    }
+
+    /** A figure that somebody wrote, with its unit. */
+    String written(double base, boolean unitToo) {
+        return unitToo ? withUnit(written(base)) : written(base);
+    }
+
+    private String written(double base) {
+        BigDecimal figure = new BigDecimal(unit.fromBase(base))
+                .round(new MathContext(WRITTEN, RoundingMode.HALF_EVEN))
+                .stripTrailingZeros();
+        return figure.signum() == 0 ? "0" : figure.toPlainString();
+    }
+
+    private String rounded(double base, double expanded) {
+        BigDecimal figure = new BigDecimal(unit.fromBase(base)).setScale(decimals(expanded), RoundingMode.HALF_EVEN);
+        return figure.signum() == 0 ? figure.abs().toPlainString() : figure.toPlainString();
+    }
+
+    private int decimals(double expanded) {
+        BigDecimal two = new BigDecimal(unit.fromBase(expanded)).round(new MathContext(2, RoundingMode.HALF_EVEN));
+        return Math.max(0, two.scale());
+    }
+
+    private String twoDigits(double base) {
+        if (base == 0) {
+            return "0";
+        }
+        BigDecimal two = new BigDecimal(unit.fromBase(base)).round(new MathContext(2, RoundingMode.HALF_EVEN));
+        return two.setScale(Math.max(0, two.scale()), RoundingMode.HALF_EVEN).toPlainString();
+    }
+
+    private String withUnit(String digits) {
+        return unit.dimension() == Dimension.COUNT ? digits : digits + " " + unit.symbol();
+    }
+}

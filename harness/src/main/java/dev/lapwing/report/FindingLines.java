@@ -1,0 +1,107 @@
+package dev.lapwing.report;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.PressureDisplay;
+import java.util.List;
+import java.util.function.Function;
+
+/** The table of a sequence's findings. Figures stand under each other; the name takes what room is left. */
+final class FindingLines {
+    private static final int VERDICT = "inconclusive".length();
+    private static final int NAME_LEAST = 18;
+
+    private final Page page;
+    private final PressureDisplay display;
+    private final int columns;
+
+    FindingLines(Page page, PressureDisplay display, int columns) {
+        this.page = page;
+        this.display = display;
+        this.columns = columns;
+    }
+
+    private record Row(Finding finding, String measured, String limit, String margin) {}
+
+    void write(List<Finding> findings) {
+        List<Row> rows = findings.stream().map(this::row).toList();
+        int measured = width(rows, Row::measured, "measured");
+        int limit = width(rows, Row::limit, "limit");
+        int margin = width(rows, Row::margin, "margin");
+        int name = Math.max(
+                NAME_LEAST,
+                Math.min(
+                        width(rows, row -> row.finding.id(), "expectation"),
+                        columns - VERDICT - measured - limit - margin - 8));
+        if (!rows.isEmpty()) {
+            page.rest(left("", VERDICT) + "  " + left("expectation", name) + "  " + right("measured", measured) + "  "
+                    + right("limit", limit) + "  " + right("margin", margin));
+        }
+        for (Row row : rows) {
+            List<String> pieces = broken(row.finding.id(), name);
+            Verdict verdict = row.finding.verdict();
+            String word = TerminalReport.shown(verdict);
+            page.verdict(word, verdict);
+            page.rest(" ".repeat(VERDICT - word.length()) + "  " + left(pieces.get(0), name) + "  "
+                    + right(row.measured, measured) + "  " + right(row.limit, limit) + "  "
+                    + right(row.margin, margin));
+            pieces.stream().skip(1).forEach(piece -> page.rest(" ".repeat(VERDICT + 4) + piece));
+            if (verdict != Verdict.PASS) {
+                explain(row.finding);
+            }
+        }
+    }
+
+    /** Why, what the limit rests on, and where the expectation stands. */
+    private void explain(Finding finding) {
+        String indent = " ".repeat(VERDICT + 2);
+        String conditional = Sentences.conditional(finding);
+        boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
+        page.wrapped(indent, indent, finding.because() + (add ? " (" + conditional + ")" : ""));
+        if (finding.verdict() != Verdict.NONE) {
+            finding.limit().ifPresent(limit -> page.wrapped(indent, indent, Sentences.limitSource(finding)));
+            page.wrapped(indent, indent, "asked at " + finding.place() + ": " + finding.sentence());
+        }
+    }
+
+    private Row row(Finding finding) {
+        Figures figures = Figures.of(finding, display);
+        String margin = finding.margin().isPresent() && finding.measured().isPresent()
+                ? figures.margin(
+                        finding.margin().getAsDouble(), finding.measured().get())
+                : "";
+        return new Row(
+                finding,
+                page.signs(finding.measured().map(figures::measured).orElse("")),
+                page.signs(finding.limit().map(figures::limit).orElse("")),
+                margin);
+    }
+
+    private static int width(List<Row> rows, Function<Row, String> column, String head) {
+        return Math.max(
+                head.length(),
+                rows.stream().map(column).mapToInt(String::length).max().orElse(0));
+    }
+
+    /** A long id in pieces of at most that width, broken after a hyphen where there is one. */
+    private static List<String> broken(String id, int width) {
+        List<String> pieces = new java.util.ArrayList<>();
+        String rest = id;
+        while (rest.length() > width) {
+            int hyphen = rest.lastIndexOf('-', width - 1);
+            int cut = hyphen < width / 2 ? width : hyphen + 1;
+            pieces.add(rest.substring(0, cut));
+            rest = rest.substring(cut);
+        }
+        pieces.add(rest);
+        return pieces;
+    }
+
+    private static String left(String text, int width) {
+        return text + " ".repeat(Math.max(0, width - text.length()));
+    }
+
+    private static String right(String text, int width) {
+        return " ".repeat(Math.max(0, width - text.length())) + text;
+    }
+}

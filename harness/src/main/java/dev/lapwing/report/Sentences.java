@@ -1,0 +1,67 @@
+package dev.lapwing.report;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.uncertainty.DecisionRule;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.StringJoiner;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+
+/** Wording that all reports share, so that they say the same. */
+final class Sentences {
+    static final String RULE =
+            "Decision rule: guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
+                    + " w = U, the expanded uncertainty with k = 2: inside the limit by more than U passes, outside by more"
+                    + " than U fails, anything nearer to the limit is inconclusive (conditional pass or conditional fail)."
+                    + " A figure under the simple rule says so. Nothing passes that was not measured.";
+
+    private Sentences() {}
+
+    /** {@code 12 pass, 1 inconclusive, 2 fail}; in the order none, pass, inconclusive, fail, error. */
+    static String counts(List<Finding> findings) {
+        Map<Verdict, Long> byVerdict =
+                findings.stream().collect(Collectors.groupingBy(Finding::verdict, TreeMap::new, Collectors.counting()));
+        StringJoiner text = new StringJoiner(", ").setEmptyValue("no findings");
+        byVerdict.forEach((verdict, count) -> text.add(count + " " + verdict.text()));
+        return text.toString();
+    }
+
+    /** ILAC-G8's words for a finding within the guard band; empty for every other. */
+    static String conditional(Finding finding) {
+        boolean guarded = finding.verdict() == Verdict.INCONCLUSIVE
+                && finding.measured().isPresent()
+                && finding.margin().isPresent()
+                && finding.limit().filter(l -> l.rule() == DecisionRule.GUARDED).isPresent()
+                && Math.abs(finding.margin().getAsDouble())
+                        <= finding.measured().get().expanded();
+        if (!guarded) {
+            return "";
+        }
+        return finding.margin().getAsDouble() >= 0 ? "conditional pass" : "conditional fail";
+    }
+
+    /** {@code limit ep-rise-time, guarded rule; HLR-BT-014, 5.7 (fixtures/classic.yaml:66:20)}; empty without a limit. */
+    static String limitSource(Finding finding) {
+        return finding.limit()
+                .map(l -> "limit " + l.figure() + ", " + l.rule().text() + " rule; " + l.source() + " (" + l.place()
+                        + ")")
+                .orElse("");
+    }
+
+    /** Bench time as people say it: {@code 95 s}, {@code 6 min 20 s}. */
+    static String duration(double seconds) {
+        long whole = Math.round(seconds);
+        if (whole < 120) {
+            return seconds < 10 ? String.format(Locale.ROOT, "%.1f s", seconds) : whole + " s";
+        }
+        return whole / 60 + " min" + (whole % 60 == 0 ? "" : " " + whole % 60 + " s");
+    }
+
+    /** {@code 1 sequence}, {@code 3 sequences}. */
+    static String count(int number, String thing) {
+        return number + " " + thing + (number == 1 ? "" : "s");
+    }
+}

@@ -1,0 +1,117 @@
+package dev.lapwing.report;
+
+import dev.lapwing.evidence.Integrity;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.PressureDisplay;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * Results as text. Everything is said in words; colour only repeats it.
+ *
+ * @param display unit of pressures
+ * @param columns width to fit, at least 60
+ * @param style   what the reader's terminal can show
+ */
+public record TerminalReport(PressureDisplay display, int columns, Style style) {
+
+    /** What the reader's terminal can show. */
+    public enum Style {
+        /** Colour, rules and signs. */
+        COLOUR,
+        /** Rules and signs. */
+        MONO,
+        /** Nothing but letters and signs of ASCII, for logs. */
+        PLAIN
+    }
+
+    public TerminalReport {
+        columns = Math.max(60, columns);
+    }
+
+    /** What must be read before a run, ending in a line feed. */
+    public String cautions(boolean simulated) {
+        Page page = page();
+        page.rule();
+        Cautions.brief(simulated).forEach(caution -> page.wrapped("! ", "  ", caution));
+        page.rule();
+        return page.text();
+    }
+
+    /** The findings of one sequence in their order, ending in a line feed. */
+    public String sequence(RunRecord record) {
+        Page page = page();
+        page.blank();
+        page.spread(record.plan().title(), shown(record.verdict()), record.verdict());
+        page.line(
+                "  ",
+                record.summary().sequence() + ", "
+                        + Sentences.duration(record.summary().benchSeconds()) + " of bench time, "
+                        + Sentences.counts(record.findings()));
+        if (record.integrity().state() != Integrity.State.WHOLE) {
+            page.wrapped("  ", "  ", record.integrity().why());
+        }
+        new FindingLines(page, display, columns).write(record.findings());
+        return page.text();
+    }
+
+    /** One line a sequence, then what needs attention, worst first, then the verdict. Ends in a line feed. */
+    public String summary(List<RunRecord> records) {
+        Page page = page();
+        page.blank();
+        page.rule();
+        records.forEach(record -> page.spread(
+                record.plan().title(),
+                Sentences.counts(record.findings()) + "  " + padded(shown(record.verdict())),
+                record.verdict()));
+        attention(page, records);
+        page.rule();
+        Verdict verdict =
+                Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        List<Finding> all =
+                records.stream().flatMap(record -> record.findings().stream()).toList();
+        page.spread(
+                Sentences.count(records.size(), "sequence") + ", " + Sentences.counts(all), shown(verdict), verdict);
+        if (records.stream().anyMatch(record -> record.summary().run().simulated())) {
+            page.wrapped("", "", Cautions.SIMULATED);
+        }
+        return page.text();
+    }
+
+    private void attention(Page page, List<RunRecord> records) {
+        List<Attention> needing = new ArrayList<>();
+        records.forEach(record -> record.findings().stream()
+                .filter(finding -> finding.verdict().compareTo(Verdict.PASS) > 0)
+                .forEach(finding -> needing.add(new Attention(record, finding))));
+        needing.sort(
+                Comparator.comparing((Attention attention) -> attention.finding.verdict(), Comparator.reverseOrder()));
+        if (needing.isEmpty()) {
+            return;
+        }
+        page.blank();
+        for (Attention one : needing) {
+            page.verdict(shown(one.finding.verdict()), one.finding.verdict());
+            page.rest("  " + one.record.summary().sequence() + ": " + one.finding.id());
+            page.wrapped("  ", "  ", one.finding.because());
+        }
+    }
+
+    private record Attention(RunRecord record, Finding finding) {}
+
+    private Page page() {
+        return new Page(columns, style);
+    }
+
+    /** What is not a pass stands out by its letters. */
+    static String shown(Verdict verdict) {
+        return verdict.compareTo(Verdict.PASS) > 0 ? verdict.text().toUpperCase(Locale.ROOT) : verdict.text();
+    }
+
+    private static String padded(String word) {
+        return " ".repeat(Math.max(0, 12 - word.length())) + word;
+    }
+}
