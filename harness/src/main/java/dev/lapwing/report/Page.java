@@ -28,10 +28,6 @@ final class Page {
                 .append('\n');
     }
 
-    void line(String indent, String text) {
-        out.append(indent).append(signs(text)).append('\n');
-    }
-
     /** Text broken between words; the first line after {@code first}, the others after {@code next}. */
     void wrapped(String first, String next, String text) {
         String indent = first;

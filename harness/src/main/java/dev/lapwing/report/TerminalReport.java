@@ -47,7 +47,8 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         Page page = page();
         page.blank();
         page.spread(record.plan().title(), shown(record.verdict()), record.verdict());
-        page.line(
+        page.wrapped(
+                "  ",
                 "  ",
                 record.summary().sequence() + ", "
                         + Sentences.duration(record.summary().benchSeconds()) + " of bench time, "

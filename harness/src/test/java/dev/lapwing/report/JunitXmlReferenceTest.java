@@ -1,0 +1,98 @@
+package dev.lapwing.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.quantity.PressureDisplay;
+import java.io.ByteArrayInputStream;
+import java.io.StringReader;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import javax.xml.XMLConstants;
+import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.transform.stream.StreamSource;
+import javax.xml.validation.Schema;
+import javax.xml.validation.SchemaFactory;
+import org.junit.jupiter.api.Test;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NodeList;
+import org.xml.sax.SAXException;
+
+/** Source: Apache Maven Surefire, surefire-test-report.xsd 3.0.2; its facts stand in junit-schema.xsd in our own words. */
+class JunitXmlReferenceTest {
+    private static final JunitXml XML = new JunitXml(PressureDisplay.PSI);
+
+    private static void validate(String xml) throws Exception {
+        Schema schema = SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI)
+                .newSchema(JunitXmlReferenceTest.class.getResource("junit-schema.xsd"));
+        schema.newValidator().validate(new StreamSource(new StringReader(xml)));
+    }
+
+    private static Element suite(String xml) throws Exception {
+        Document document = DocumentBuilderFactory.newDefaultInstance()
+                .newDocumentBuilder()
+                .parse(new ByteArrayInputStream(xml.getBytes(StandardCharsets.UTF_8)));
+        return document.getDocumentElement();
+    }
+
+    @Test
+    void aRunIsValidByTheCommonSchema() throws Exception {
+        RunRecord record = SampleRun.record(4, 1);
+        validate(XML.of(List.of(record)));
+        validate(XML.of(List.of(record, SampleRun.record(4, 2))));
+        validate(XML.of(List.of()));
+    }
+
+    @Test
+    void theSchemaOfThisTestRefusesWhatTheCommonOneRefuses() {
+        for (String wrong : List.of(
+                "<testsuites/>",
+                "<testsuite name='x' tests='0' errors='0' skipped='0'/>",
+                "<testsuite name='x' tests='0' errors='0' skipped='0' failures='0' time='1,5'/>",
+                "<testsuite name='x' tests='1' errors='0' skipped='0' failures='0'><testcase name='y'/></testsuite>",
+                "<testsuite name='x' tests='1' errors='0' skipped='0' failures='0'><testcase name='y' time='0'>"
+                        + "<error type='t'/><failure type='t'/></testcase></testsuite>")) {
+            assertThatThrownBy(() -> validate(wrong)).as(wrong).isInstanceOf(SAXException.class);
+        }
+    }
+
+    @Test
+    void nothingButPassIsGreen() throws Exception {
+        Element suite = suite(XML.of(List.of(SampleRun.record(4, 1))));
+
+        assertThat(suite.getAttribute("tests")).isEqualTo("5");
+        assertThat(suite.getAttribute("failures")).isEqualTo("1");
+        assertThat(suite.getAttribute("errors")).isEqualTo("2");
+        assertThat(suite.getAttribute("skipped")).isEqualTo("1");
+        assertThat(outcomes(suite, "error")).containsExactly("inconclusive", "inconclusive");
+        assertThat(outcomes(suite, "failure")).containsExactly("fail");
+    }
+
+    @Test
+    void aFailureNamesMeasuredValueUncertaintyLimitAndMargin() throws Exception {
+        Element failure = (Element) suite(XML.of(List.of(SampleRun.record(4, 1))))
+                .getElementsByTagName("failure")
+                .item(0);
+
+        assertThat(failure.getTextContent())
+                .contains("time to rise above 45 psi: 3.680 ± 0.013 s (k = 2)")
+                .contains("allowed: 2 to 3.3 s; limit ep-rise-time, guarded rule")
+                .contains("margin: -0.380 s")
+                .contains("fixtures/classic.yaml:66:20");
+    }
+
+    @Test
+    void theSameRecordGivesTheSameBytes() {
+        assertThat(XML.of(List.of(SampleRun.record(4, 1)))).isEqualTo(XML.of(List.of(SampleRun.record(4, 1))));
+    }
+
+    private static List<String> outcomes(Element suite, String element) {
+        NodeList nodes = suite.getElementsByTagName(element);
+        return java.util.stream.IntStream.range(0, nodes.getLength())
+                .mapToObj(i -> ((Element) nodes.item(i)).getAttribute("type"))
+                .toList();
+    }
+}
