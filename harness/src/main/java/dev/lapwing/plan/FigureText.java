@@ -8,7 +8,10 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.sequence.Operand;
-import java.util.Comparator;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -137,18 +140,29 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
         return operand instanceof Operand.Variable variable ? "<" + variable.name() + ">" : "";
     }
 
+    /** In the unit that takes the fewest digits, and of these in one that reads well. */
     private static String shortest(Quantity quantity, int digits) {
-        return Unit.of(quantity.dimension()).stream()
-                .filter(unit -> unit != Unit.PASCAL)
-                .min(Comparator.comparingInt((Unit unit) -> digitsOf(quantity.print(unit, digits)))
-                        .thenComparing(unit -> !readable(Math.abs(quantity.in(unit))))
-                        .thenComparing(unit -> unit.toBase(1) != 1))
-                .map(unit -> quantity.print(unit, digits))
-                .orElseThrow();
+        Unit best = null;
+        int fewest = Integer.MAX_VALUE;
+        for (Unit unit : Unit.of(quantity.dimension())) {
+            int cost = 4 * digitsOf(quantity.in(unit), digits)
+                    + (readable(Math.abs(quantity.in(unit))) ? 0 : 2)
+                    + (unit.toBase(1) == 1 ? 0 : 1);
+            if (cost < fewest && unit != Unit.PASCAL) {
+                best = unit;
+                fewest = cost;
+            }
+        }
+        return quantity.print(Objects.requireNonNull(best), digits);
     }
 
-    private static int digitsOf(String printed) {
-        return printed.replaceAll(" .*", "").replaceAll("^-?0\\.0*|\\D|0+$", "").length();
+    private static int digitsOf(double figure, int digits) {
+        return figure == 0
+                ? 1
+                : new BigDecimal(figure)
+                        .round(new MathContext(digits, RoundingMode.HALF_EVEN))
+                        .stripTrailingZeros()
+                        .precision();
     }
 
     private static boolean readable(double figure) {
