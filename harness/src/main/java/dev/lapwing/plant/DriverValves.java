@@ -46,7 +46,7 @@ final class DriverValves {
         }
     }
 
-    /** Feeds and vents the brake pipe for a step; returns what left to atmosphere, in kg. */
+    /** Feeds and vents the brake pipe for a step; returns what left to atmosphere (or came in, negative), in kg. */
     double move(PipeLine brake, PipeLine main, double seconds) {
         double vented = 0;
         for (int i = 0; i < activeCount; i++) {
@@ -79,10 +79,10 @@ final class DriverValves {
             out += ports.pass(SERVICE, service, pressure, ambient, slope, seconds);
         }
         if (now.emergencyShare() > 0) {
-            out += ports.pass(EMERGENCY, now.emergencyShare(), pressure, ambient, slope, seconds);
+            out += ports.exchange(EMERGENCY, now.emergencyShare(), pressure, ambient, slope, seconds);
         }
         if (now.dumpShare() > 0) {
-            out += ports.pass(DUMP, now.dumpShare(), pressure, ambient, slope, seconds);
+            out += ports.exchange(DUMP, now.dumpShare(), pressure, ambient, slope, seconds);
         }
         return out;
     }

@@ -54,9 +54,7 @@ final class MainSupply {
         int cell = main.branch(vehicle);
         double pipe = main.pascals[cell];
         double slopes = slope + main.slope[cell];
-        double out = pascals > pipe
-                ? delivery.pass(0, 1, pascals, pipe, slopes, seconds)
-                : -delivery.pass(0, 1, pipe, pascals, slopes, seconds);
+        double out = delivery.exchange(0, 1, pascals, pipe, slopes, seconds);
         main.mass[cell] += out;
         running = permitted && (running ? pascals < cutOut : pascals < cutIn);
         double in = running ? intake * seconds : 0;

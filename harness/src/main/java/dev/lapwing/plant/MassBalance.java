@@ -5,7 +5,7 @@ package dev.lapwing.plant;
  *
  * @param initial   stored at that time
  * @param delivered by the compressor since
- * @param vented    to atmosphere since
+ * @param vented    to atmosphere since, less what came in where a pipe stood below it
  * @param stored    now, in every pipe, reservoir and cylinder
  */
 public record MassBalance(double initial, double delivered, double vented, double stored) {

@@ -69,4 +69,11 @@ final class Ports {
         double square = difference * difference;
         return mass * square / (square + fall * (0.5 * difference + fall * (1.0 / 12)));
     }
+
+    /** Mass in kg that passes in a step, positive from the first side to the second; otherwise as {@link #pass}. */
+    double exchange(int port, double share, double first, double second, double slope, double seconds) {
+        return first >= second
+                ? pass(port, share, first, second, slope, seconds)
+                : -pass(port, share, second, first, slope, seconds);
+    }
 }

@@ -332,7 +332,7 @@ public final class Train {
         return wires.amps(wire, vehicle(cab));
     }
 
-    /** Air that a cab's driver's brake valve let out in the last step, in kg. */
+    /** Air that a cab's driver's brake valve let out in the last step, in kg; negative where it came in. */
     public double exhaustedKilograms(int cab) {
         return driverValves.exhausted(vehicle(cab));
     }

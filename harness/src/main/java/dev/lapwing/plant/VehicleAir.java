@@ -172,10 +172,7 @@ final class VehicleAir {
         double pipe = brake.pascals[cell];
         double reservoir = auxiliary.pascals[k];
         double slope = brake.slope[cell] + auxiliary.slope[k];
-        int groove = port(k, GROOVE);
-        double in = pipe > reservoir
-                ? ports.pass(groove, 1, pipe, reservoir, slope, seconds)
-                : -ports.pass(groove, 1, reservoir, pipe, slope, seconds);
+        double in = ports.exchange(port(k, GROOVE), 1, pipe, reservoir, slope, seconds);
         brake.mass[cell] -= in;
         auxiliary.mass[k] += in;
     }

@@ -28,13 +28,16 @@ final class Vents {
         }
     }
 
-    /** Lets air out of the pipe for a step, and returns how much in kg. */
+    /**
+     * Lets air out of the pipe for a step, and returns how much in kg: negative where it comes in, as after a burst,
+     * when the air that rushes out leaves a little less than atmosphere behind.
+     */
     double vent(PipeLine pipe, double ambientPascals, double seconds) {
         double vented = 0;
         for (int i = 0; i < activeCount; i++) {
             int slot = active[i];
             int at = cell[slot];
-            double mass = ports.pass(slot, 1, pipe.pascals[at], ambientPascals, pipe.slope[at], seconds);
+            double mass = ports.exchange(slot, 1, pipe.pascals[at], ambientPascals, pipe.slope[at], seconds);
             pipe.mass[at] -= mass;
             vented += mass;
         }

@@ -90,6 +90,16 @@ class TrainEventsTest {
         assertTrue(IntStream.range(0, 4).allMatch(k -> train.cylinderPascals(k) < PSI));
     }
 
+    /** Air that rushes out has inertia and leaves the pipe a little below atmosphere, which an open hose then fills. */
+    @Test
+    void anEmptiedPipeComesToAtmosphere() {
+        Train train = charged(4);
+        train.burst(TrainPipe.BRAKE, 3, true);
+        run(train, 30);
+        IntStream.range(0, 4).forEach(k -> assertEquals(0, train.brakePipePascals(k), 20, "car " + k));
+        assertEquals(0, train.massBalance().missing(), 1e-9);
+    }
+
     @Test
     void partsOfAPartedTrainAreJoinedAgain() {
         Train train = charged(4);
@@ -211,8 +221,9 @@ class TrainEventsTest {
     void oneVehicleIsATrain() {
         Train train = charged(1);
         train.drive(0, CabValve.EMERGENCY);
+        run(train, 0.1);
+        assertTrue(train.exhaustedKilograms(0) > 0);
         run(train, 10);
         assertTrue(train.cylinderPascals(0) > 45 * PSI);
-        assertTrue(train.exhaustedKilograms(0) >= 0);
     }
 }
