@@ -1,0 +1,92 @@
+package dev.lapwing.run;
+
+import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.evidence.RunLog;
+import dev.lapwing.measure.GrowingRecording;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Passes what the bench reports on to the log and the recording, and keeps what the runner itself must know. */
+final class BenchReports implements BenchListener {
+    /** Faults that tell of readings that are not there, which the judge sees, and not of a bench that is broken. */
+    private static final Set<String> OF_READINGS = Set.of("over-range", "overrun");
+
+    private final RunLog log;
+    private final GrowingRecording recording;
+    private final Map<String, Boolean> levels;
+    private Optional<String> safe = Optional.empty();
+    private Optional<String> fault = Optional.empty();
+    private long executedId = Long.MIN_VALUE;
+    private long executedUs;
+
+    /** @param levels newest level of each digital point, kept from run to run of one bench */
+    BenchReports(RunLog log, GrowingRecording recording, Map<String, Boolean> levels) {
+        this.log = log;
+        this.recording = recording;
+        this.levels = levels;
+    }
+
+    /** Tells the levels that are known from an earlier run as the levels at a bench time. */
+    void tellLevels(long atUs) {
+        new TreeMap<>(levels).forEach((point, level) -> edge(point, atUs, level));
+    }
+
+    @Override
+    public void samples(SampleBlock block) {
+        log.samples(block);
+        recording.samples(block);
+    }
+
+    @Override
+    public void edge(String point, long atUs, boolean level) {
+        levels.put(point, level);
+        log.edge(point, atUs, level);
+        recording.edge(point, atUs, level);
+    }
+
+    @Override
+    public void executed(long id, long dueUs, long atUs) {
+        log.executed(id, dueUs, atUs);
+        executedId = id;
+        executedUs = atUs;
+    }
+
+    @Override
+    public void safe(long atUs, String why) {
+        safe = Optional.of(why);
+        log.safe(atUs, why);
+    }
+
+    @Override
+    public void fault(long atUs, String point, String why) {
+        log.fault(atUs, point, why);
+        if (fault.isEmpty() && !OF_READINGS.contains(why)) {
+            fault = Optional.of(point.isEmpty() ? why : why + " at point " + point);
+        }
+    }
+
+    @Override
+    public void lost(String streamOrPoint, long fromUs, long toUs) {
+        log.lost(streamOrPoint, fromUs, toUs);
+        recording.lost(streamOrPoint, fromUs, toUs);
+    }
+
+    /** Why the bench became safe, if it has. */
+    Optional<String> safe() {
+        return safe;
+    }
+
+    /** What the bench said is not right with itself, if it did. */
+    Optional<String> fault() {
+        return fault;
+    }
+
+    /** Bench time at which a command was executed, if that was told. */
+    OptionalLong executed(long id) {
+        return executedId == id ? OptionalLong.of(executedUs) : OptionalLong.empty();
+    }
+}

@@ -1,0 +1,156 @@
+package dev.lapwing.run;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.evidence.RunLog;
+import dev.lapwing.measure.ConditionWatch;
+import dev.lapwing.measure.Recording;
+import dev.lapwing.plan.Course.Trouble;
+import dev.lapwing.plan.PlanStep;
+import dev.lapwing.plan.PlannedExpectation;
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.function.LongSupplier;
+
+/** Does steps on an armed bench. */
+final class Performance {
+    /** A command is due so long after it is given, in µs: longer than a link takes to bring it there. */
+    static final long LEAD_US = 50_000;
+    /** A command whose execution is not told so long after it was due is lost, in µs. */
+    private static final long EXECUTION_PATIENCE_US = 2_000_000;
+    /** So long after a limit reports from before it are waited for, in µs. */
+    private static final long REPORT_PATIENCE_US = 500_000;
+    /** No tidy-up step takes longer, in µs. */
+    static final long TIDY_STEP_US = 60_000_000;
+
+    private final Bench bench;
+    private final BenchTime time;
+    private final BenchReports reports;
+    private final Recording recording;
+    private final Stimuli stimuli;
+    private final RunLog log;
+    private final Progress progress;
+    private final LongSupplier commandIds;
+    /** Bench time of the newest stimulus of this run. */
+    private OptionalLong origin = OptionalLong.empty();
+
+    private long deadlineUs = Long.MAX_VALUE;
+
+    Performance(
+            Bench bench,
+            BenchTime time,
+            BenchReports reports,
+            Recording recording,
+            Stimuli stimuli,
+            RunLog log,
+            Progress progress,
+            LongSupplier commandIds) {
+        this.bench = bench;
+        this.time = time;
+        this.reports = reports;
+        this.recording = recording;
+        this.stimuli = stimuli;
+        this.log = log;
+        this.progress = progress;
+        this.commandIds = commandIds;
+    }
+
+    void perform(Progress.Part part, List<? extends PlanStep> steps) throws BenchFailure, CutShort {
+        for (PlanStep step : steps) {
+            perform(part, step);
+        }
+    }
+
+    /** Does each of the steps for a limited time, and goes on with the next where one does not come to its end. */
+    void tidyUp(List<PlanStep> steps) throws BenchFailure, CutShort {
+        time.tidying();
+        for (PlanStep step : steps) {
+            deadlineUs = time.nowUs() + TIDY_STEP_US;
+            try {
+                perform(Progress.Part.TIDY_UP, step);
+            } catch (CutShort e) {
+                if (e.trouble().kind() != Trouble.Kind.NOT_REACHED) {
+                    throw e;
+                }
+                log.mark(time.nowUs(), "tidying up, left undone: " + e.trouble().why());
+            }
+        }
+    }
+
+    private void perform(Progress.Part part, PlanStep step) throws BenchFailure, CutShort {
+        progress.step(part, step, time.nowUs());
+        if (step instanceof PlanStep.Drive drive) {
+            drive(drive);
+        } else if (step instanceof PlanStep.Wait wait) {
+            passUntil(time.nowUs() + wait.us(), wait);
+        } else if (step instanceof PlanStep.WaitUntil until) {
+            waitUntil(until);
+        } else if (step instanceof PlanStep.Expect expect) {
+            open(expect.expectations());
+            untilDecided(expect.expectations(), expect);
+        } else if (step instanceof PlanStep.While during) {
+            open(during.expectations());
+            perform(part, during.steps());
+            time.windows().closeLasting(during.expectations(), time.nowUs());
+            untilDecided(during.expectations(), during);
+        }
+    }
+
+    private void drive(PlanStep.Drive step) throws BenchFailure, CutShort {
+        var counts = stimuli.counts(step.values());
+        long id = commandIds.getAsLong();
+        long dueUs = time.nowUs() + LEAD_US;
+        log.due(id, step.text(), Stimuli.byKey(step.values()), dueUs, step.overUs());
+        bench.set(id, counts, dueUs, step.overUs());
+        long patienceUs = dueUs + EXECUTION_PATIENCE_US;
+        while (reports.executed(id).isEmpty()) {
+            if (time.nowUs() >= patienceUs) {
+                throw new BenchFailure("the bench did not say within " + EXECUTION_PATIENCE_US / 1_000_000 + " s that '"
+                        + step.text() + "' was done");
+            }
+            time.slice(time.nowUs() < dueUs ? dueUs : patienceUs);
+        }
+        origin = reports.executed(id);
+        passUntil(origin.getAsLong() + step.overUs(), step);
+    }
+
+    private void waitUntil(PlanStep.WaitUntil step) throws BenchFailure, CutShort {
+        long fromUs = time.nowUs();
+        long limitUs = Math.min(deadlineUs, fromUs + step.atMostUs());
+        ConditionWatch watch = ConditionWatch.of(step.condition(), fromUs, recording);
+        while (true) {
+            watch.advance();
+            OptionalLong held = watch.firstHeldUs();
+            if (held.isPresent() && held.getAsLong() <= limitUs) {
+                return;
+            }
+            if (held.isPresent() || time.nowUs() >= limitUs + REPORT_PATIENCE_US) {
+                throw notReached("not reached: " + step.text() + LastReadings.of(step.condition(), recording));
+            }
+            time.slice(limitUs + REPORT_PATIENCE_US);
+        }
+    }
+
+    private void open(List<PlannedExpectation> expectations) {
+        long nowUs = time.nowUs();
+        time.windows().open(expectations, origin.orElse(nowUs), nowUs);
+        time.windows().look(nowUs);
+    }
+
+    private void untilDecided(List<PlannedExpectation> expectations, PlanStep step) throws BenchFailure, CutShort {
+        while (time.windows().watching(expectations)) {
+            passUntil(time.nowUs() + BenchTime.SLICE_US, step);
+        }
+    }
+
+    private void passUntil(long untilUs, PlanStep step) throws BenchFailure, CutShort {
+        time.passUntil(Math.min(untilUs, deadlineUs));
+        if (untilUs > deadlineUs) {
+            throw notReached("'" + step.text() + "' would take longer than " + TIDY_STEP_US / 1_000_000 + " s");
+        }
+    }
+
+    private CutShort notReached(String why) {
+        return new CutShort(new Trouble(Trouble.Kind.NOT_REACHED, time.nowUs(), why));
+    }
+}
