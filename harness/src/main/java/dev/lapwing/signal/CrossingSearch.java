@@ -78,7 +78,7 @@ public final class CrossingSearch {
         if (progress == Progress.LOOKING && next < 0) {
             begin(untilUs, last);
         }
-        while (progress == Progress.LOOKING) {
+        while (progress == Progress.LOOKING && next >= 0) {
             boolean moved = candidate < 0 ? look(untilUs, last) : settle(untilUs, last);
             if (!moved) {
                 break;
