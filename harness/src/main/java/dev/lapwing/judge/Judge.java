@@ -1,9 +1,10 @@
 package dev.lapwing.judge;
 
-import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.Output;
 import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Always;
+import dev.lapwing.measure.Driven;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Measuring;
 import dev.lapwing.measure.Recording;
@@ -15,8 +16,11 @@ import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.plan.Plan;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -40,8 +44,9 @@ public record Judge(PressureDisplay display) {
     public List<Finding> judge(Plan plan, Recording recording, Course course) {
         Words words = new Words(display);
         List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words));
+        findings.addAll(throughout(plan, recording, course, words));
         plan.left()
-                .forEach(left -> findings.add(Expectations.notRun(
+                .forEach(left -> findings.add(Findings.notRun(
                         left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
         findings.addAll(troubles(plan, course));
         return List.copyOf(findings);
@@ -50,8 +55,9 @@ public record Judge(PressureDisplay display) {
     private List<Finding> expectations(Plan plan, Recording recording, Course course, Words words) {
         Map<String, ExpectationWindow> windows = course.windows().stream()
                 .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
+        Driven driven = new Driven(plan.bench(), course);
         Measuring measuring = new Measuring(recording, words);
-        Expectations expectations = new Expectations(words);
+        Findings told = new Findings(words);
         Map<String, Estimate> remembered = new HashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
@@ -60,10 +66,15 @@ public record Judge(PressureDisplay display) {
                 findings.add(notReached(expectation, course));
                 continue;
             }
-            long bound = stimulusBoundUs(seen.originUs(), course, plan.bench());
+            long bound = driven.stampBoundUs(seen.originUs());
             Measurement measurement = measuring.measure(expectation.check(), seen, bound, remembered);
             remember(expectation.check(), measurement, remembered);
-            findings.add(expectations.finding(expectation, measurement));
+            findings.add(told.finding(
+                    expectation.id(),
+                    expectation.sentence(),
+                    expectation.place(),
+                    expectation.check().limit(),
+                    measurement));
         }
         return findings;
     }
@@ -83,7 +94,7 @@ public record Judge(PressureDisplay display) {
         String why = course.troubles().isEmpty()
                 ? "the run ended before it was watched"
                 : "not run: " + course.troubles().get(0).why();
-        return Expectations.notRun(
+        return Findings.notRun(
                 expectation.id(),
                 expectation.sentence(),
                 expectation.place(),
@@ -105,25 +116,44 @@ public record Judge(PressureDisplay display) {
         return found;
     }
 
-    /** Bound of the stamp of the command executed at the origin; 0 where nothing was driven. */
-    private static long stimulusBoundUs(long originUs, Course course, BenchFile bench) {
-        return course.executed().stream()
-                .filter(executed -> executed.atUs().filter(at -> at == originUs).isPresent())
-                .flatMap(executed -> executed.values().keySet().stream())
-                .mapToLong(actuator -> stampUs(actuator, bench))
-                .max()
-                .orElse(0);
+    private static List<Finding> throughout(Plan plan, Recording recording, Course course, Words words) {
+        Always always = new Always(plan, recording, course, words);
+        Findings told = new Findings(words);
+        List<Finding> findings = new ArrayList<>();
+        for (Throughout throughout : plan.throughout()) {
+            String sentence = throughout.property().sentence();
+            Limit first = throughout.limits().values().iterator().next();
+            findings.add(always.measure(throughout)
+                    .map(worst -> told.finding(
+                            throughout.id(),
+                            sentence,
+                            worst.limit().place(),
+                            agreed(throughout, worst.limit()),
+                            worst.measurement()))
+                    .orElseGet(() -> Findings.notRun(
+                            throughout.id(),
+                            sentence,
+                            first.place(),
+                            Optional.of(first),
+                            "It did not arise in this run.")));
+        }
+        return findings;
     }
 
-    private static long stampUs(String actuator, BenchFile bench) {
-        return bench.outputs().stream()
-                .filter(output -> output.actuator().key().equals(actuator))
-                .map(Output::point)
-                .flatMap(name ->
-                        bench.points().stream().filter(point -> point.name().equals(name)))
-                .mapToLong(point -> point.stampUs())
-                .max()
-                .orElse(0);
+    /** The simple rule is never for a dump time. */
+    private static Limit agreed(Throughout throughout, Limit limit) {
+        if (throughout.property() != AlwaysProperty.DUMP_EMPTIES_THE_PIPE) {
+            return limit;
+        }
+        return new Limit(
+                limit.figure(),
+                limit.dimension(),
+                limit.lower(),
+                limit.upper(),
+                DecisionRule.GUARDED,
+                limit.largestUncertainty(),
+                limit.source(),
+                limit.place());
     }
 
     private static List<Finding> troubles(Plan plan, Course course) {
@@ -155,7 +185,7 @@ public record Judge(PressureDisplay display) {
 
     private static Finding trouble(Plan plan, int number, String sentence, Verdict verdict, String why, long atUs) {
         String id = number == 1 ? "run" : "run[" + number + "]";
-        return Expectations.of(
+        return Findings.of(
                 id,
                 sentence,
                 plan.sequence(),

@@ -6,44 +6,56 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Words;
-import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-/** Turns what was measured for an expectation into its finding. */
-record Expectations(Words words) {
+/** Makes findings of measurements, and of what was not measured. */
+record Findings(Words words) {
 
-    Finding finding(PlannedExpectation expectation, Measurement measurement) {
-        Limit limit = expectation.check().limit();
-        if (measurement instanceof Measurement.Measured measured) {
-            return measured(expectation, limit, measured);
-        }
-        if (measurement instanceof Measurement.NeverHappened never) {
-            return never(expectation, limit, never);
-        }
-        Measurement.NotMeasurable not = (Measurement.NotMeasurable) measurement;
-        String because = Words.sentence("not measured: " + not.reason() + "; " + not.mend());
-        return finding(expectation, not, Verdict.INCONCLUSIVE, because, Optional.empty(), OptionalDouble.empty());
+    Finding finding(String id, String sentence, String place, Limit limit, Measurement measurement) {
+        Said said = said(limit, measurement);
+        return new Finding(
+                id,
+                sentence,
+                place,
+                said.verdict,
+                Words.sentence(said.because),
+                said.measured,
+                measurement.quantity(),
+                Optional.of(limit),
+                said.margin,
+                Optional.of(measurement.window()),
+                measurement.marks());
     }
 
-    private Finding measured(PlannedExpectation expectation, Limit limit, Measurement.Measured measured) {
+    /** What is said of a measurement. */
+    private record Said(Verdict verdict, String because, Optional<Estimate> measured, OptionalDouble margin) {}
+
+    private Said said(Limit limit, Measurement measurement) {
+        if (measurement instanceof Measurement.Measured measured) {
+            return measured(limit, measured);
+        }
+        if (measurement instanceof Measurement.NeverHappened never) {
+            return never(limit, never);
+        }
+        Measurement.NotMeasurable not = (Measurement.NotMeasurable) measurement;
+        String because = "not measured: " + not.reason() + "; " + not.mend();
+        return new Said(Verdict.INCONCLUSIVE, because, Optional.empty(), OptionalDouble.empty());
+    }
+
+    private Said measured(Limit limit, Measurement.Measured measured) {
         Decision decision = Decision.of(measured.estimate(), limit, words);
-        String because = Words.sentence(measured.quantity() + " was " + words.estimate(measured.estimate()) + ", limit "
-                + words.limit(limit) + ": " + decision.words());
-        return finding(
-                expectation,
-                measured,
-                decision.verdict(),
-                because,
-                Optional.of(measured.estimate()),
-                OptionalDouble.of(decision.margin()));
+        String because = measured.quantity() + " was " + words.estimate(measured.estimate()) + ", limit "
+                + words.limit(limit) + ": " + decision.words();
+        return new Said(
+                decision.verdict(), because, Optional.of(measured.estimate()), OptionalDouble.of(decision.margin()));
     }
 
     /** Nothing happened, so the time is longer than it was watched, unless the level was missed within the doubt of it. */
-    private Finding never(PlannedExpectation expectation, Limit limit, Measurement.NeverHappened never) {
+    private Said never(Limit limit, Measurement.NeverHappened never) {
         double doubt = never.reached().map(Estimate::expanded).orElse(0.0);
         boolean near = never.reached().isPresent() && never.shortBy() <= doubt;
         boolean early = limit.upper().isPresent()
@@ -55,28 +67,7 @@ record Expectations(Words words) {
             why += ": not watched for so long";
         }
         Verdict verdict = near || early ? Verdict.INCONCLUSIVE : Verdict.FAIL;
-        return finding(expectation, never, verdict, Words.sentence(why), never.reached(), OptionalDouble.empty());
-    }
-
-    private Finding finding(
-            PlannedExpectation expectation,
-            Measurement measurement,
-            Verdict verdict,
-            String because,
-            Optional<Estimate> measured,
-            OptionalDouble margin) {
-        return new Finding(
-                expectation.id(),
-                expectation.sentence(),
-                expectation.place(),
-                verdict,
-                because,
-                measured,
-                measurement.quantity(),
-                Optional.of(expectation.check().limit()),
-                margin,
-                Optional.of(measurement.window()),
-                measurement.marks());
+        return new Said(verdict, why, never.reached(), OptionalDouble.empty());
     }
 
     /** Of something that was not watched at all. */

@@ -1,0 +1,134 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Course;
+import dev.lapwing.plan.Course.Trouble;
+import dev.lapwing.plan.Plan;
+import dev.lapwing.plan.Throughout;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.Trace;
+import dev.lapwing.signal.Window;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/**
+ * Measures the always-on properties over a whole run: of each the worst that was seen where its precondition held.
+ */
+public final class Always {
+    private final Plan plan;
+    private final Recording recording;
+    private final Driven driven;
+    private final Words words;
+    private final Window run;
+
+    /**
+     * The worst of a property.
+     *
+     * @param measurement what was measured
+     * @param limit       the figure that it is held against
+     */
+    public record Worst(Measurement measurement, Limit limit) {}
+
+    public Always(Plan plan, Recording recording, Course course, Words words) {
+        this.plan = plan;
+        this.recording = recording;
+        this.driven = new Driven(plan.bench(), course);
+        this.words = words;
+        long endUs = course.troubles().stream()
+                .filter(trouble -> trouble.kind() != Trouble.Kind.NOT_REACHED)
+                .mapToLong(Trouble::atUs)
+                .min()
+                .orElse(Long.MAX_VALUE);
+        long fromUs = firstUs(recording);
+        this.run = new Window(fromUs, Math.max(fromUs, Math.min(endUs, recording.untilUs())));
+    }
+
+    private static long firstUs(Recording recording) {
+        return recording.signals().stream()
+                .flatMapToLong(signal -> signal instanceof Signal.Wire wire
+                        ? recording.switched(wire).stream()
+                                .mapToLong(s -> s.edges().fromUs())
+                        : recording.sampled(signal).map(Sampled::trace).filter(trace -> trace.size() > 0).stream()
+                                .mapToLong((Trace trace) -> trace.timeUs(0)))
+                .min()
+                .orElse(0);
+    }
+
+    /** The worst that was seen of it; empty if what it speaks of did not arise in this run. */
+    public Optional<Worst> measure(Throughout throughout) {
+        return switch (throughout.property()) {
+            case APPLICATION_ONLY_WITH_HOLDING -> new AlwaysWires(this).application(throughout);
+            case NO_TRACTION_WITHOUT_DEADMAN -> new AlwaysWires(this).traction(throughout);
+            case VIGILANCE_STAGES_IN_ORDER -> new AlwaysWires(this).vigilance(throughout);
+            case LAMP_ONLY_WITH_SUPPLY -> new AlwaysWires(this).lamp(throughout);
+            case NO_CHARGE_OUT_OF_RELEASE -> new AlwaysPressures(this).charge(throughout);
+            case CYLINDER_HOLDS_IN_LAP -> new AlwaysPressures(this).lap(throughout);
+            case CYLINDER_BELOW_LIMIT -> new AlwaysPressures(this).cylinder(throughout);
+            case EP_RELEASE_EMPTIES_THE_CYLINDER -> new AlwaysPressures(this).release(throughout);
+            case DUMP_EMPTIES_THE_PIPE -> new AlwaysDumps(this).dump(throughout);
+        };
+    }
+
+    /** The figure of that place in the property's list. */
+    static Limit figure(Throughout throughout, int index) {
+        return Optional.ofNullable(
+                        throughout.limits().get(throughout.property().figures().get(index)))
+                .orElseThrow();
+    }
+
+    Plan plan() {
+        return plan;
+    }
+
+    Recording recording() {
+        return recording;
+    }
+
+    Driven driven() {
+        return driven;
+    }
+
+    Words words() {
+        return words;
+    }
+
+    /** The stretch of the run: from the first report until the end, or until bench or operator ended it. */
+    Window run() {
+        return run;
+    }
+
+    /** Signals of that kind that the bench carries, by vehicle. */
+    List<Signal> pressures(PressureKind kind) {
+        return IntStream.rangeClosed(1, plan.wiring().vehicles())
+                .<Signal>mapToObj(vehicle -> new Signal.Pressure(kind, vehicle))
+                .filter(signal -> recording.sampled(signal).isPresent())
+                .toList();
+    }
+
+    /** Angle in degrees of a position of the handle. */
+    double degrees(String position) {
+        return Optional.ofNullable(plan.wiring().handle().positions().get(position))
+                .orElse(Double.NaN);
+    }
+
+    /** When that wire was on; empty if the bench told nothing of it. */
+    Optional<List<Window>> on(String wire) {
+        return edges(wire).map(edges -> Stretches.of(edges, run));
+    }
+
+    Optional<Edges> edges(String wire) {
+        return recording.switched(new Signal.Wire(wire)).map(Switched::edges);
+    }
+
+    /** When something driven was as told by its edges, within the run. */
+    List<Window> during(Edges driven) {
+        return Stretches.of(driven, run);
+    }
+
+    List<Window> not(List<Window> stretches) {
+        return Stretches.outside(stretches, run);
+    }
+}

@@ -1,0 +1,177 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Throughout;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Average;
+import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.Extremes;
+import dev.lapwing.signal.LevelCrossing;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * P6: after the handle went to emergency, or an instant deadman was released with a direction selected, the brake pipe
+ * empties in time at every vehicle and stays empty as long as the handle, or the deadman, stays so. Only where nothing
+ * else decides over the pipe: master switch on, every cock of the pipe open, no other cab charging. A time that ends
+ * before the limit is over proves nothing.
+ */
+final class AlwaysDumps {
+    private static final double NEAR_DEGREES = 1;
+    /** A pipe must start so much above the level, in Pa (10 psi), for its emptying to be measured. */
+    private static final double START_ABOVE = 10 * 6894.757;
+    /** A direction counts as selected in order if the pipe stood at this share of its highest of the run. */
+    private static final double CHARGED_SHARE = 0.9;
+
+    private final Always run;
+
+    AlwaysDumps(Always run) {
+        this.run = run;
+    }
+
+    Optional<Worst> dump(Throughout throughout) {
+        Limit time = Always.figure(throughout, 0);
+        Limit level = Always.figure(throughout, 1);
+        List<Measurement> times = new ArrayList<>();
+        List<Measurement> rises = new ArrayList<>();
+        for (Window dump : dumps()) {
+            for (Signal signal : run.pressures(PressureKind.BRAKE_PIPE)) {
+                empties(signal, dump, time, level, times, rises);
+            }
+        }
+        return AlwaysPressures.worst(rises, level).or(() -> AlwaysPressures.worst(times, time));
+    }
+
+    private List<Window> dumps() {
+        List<Window> free = run.during(run.driven().on("master-switch"));
+        List<String> others = new ArrayList<>(run.driven().keys("other-cab-charge/"));
+        others.addAll(run.driven().keys("cock/brake-pipe"));
+        for (String other : others) {
+            free = Stretches.both(free, run.not(run.during(run.driven().on(other))));
+        }
+        double emergency = run.degrees("emergency");
+        List<Window> called =
+                new ArrayList<>(run.during(run.driven().when("handle", d -> d >= emergency - NEAR_DEGREES)));
+        if (run.plan().wiring().design().is(DesignOption.DEADMAN_INSTANT)) {
+            called.addAll(deadman());
+        }
+        List<Window> found = new ArrayList<>();
+        for (Window call : called) {
+            Stretches.both(List.of(call), free).stream()
+                    .filter(dump -> dump.fromUs() == call.fromUs())
+                    .forEach(found::add);
+        }
+        return found;
+    }
+
+    /** Releases of the deadman with a direction selected while it was held and the pipe was charged. */
+    private List<Window> deadman() {
+        List<Window> held = run.during(run.driven().on("deadman"));
+        List<Window> found = new ArrayList<>();
+        for (String direction : List.of("reverser/forward", "reverser/reverse")) {
+            for (Window selected : run.during(run.driven().on(direction))) {
+                boolean inOrder =
+                        held.stream().anyMatch(h -> h.holds(selected.fromUs()) && h.fromUs() < selected.fromUs())
+                                && charged(selected.fromUs());
+                if (inOrder) {
+                    Stretches.both(run.not(held), List.of(selected)).stream()
+                            .filter(released -> released.fromUs() > selected.fromUs())
+                            .forEach(found::add);
+                }
+            }
+        }
+        return found;
+    }
+
+    private boolean charged(long atUs) {
+        return run.pressures(PressureKind.BRAKE_PIPE).stream().findFirst().stream()
+                .anyMatch(signal -> {
+                    Sampled pipe = run.recording().sampled(signal).orElseThrow();
+                    Optional<Double> then = Average.of(pipe.trace(), new Window(atUs - Watched.WIDTH_US, atUs))
+                            .map(Average::mean);
+                    Optional<Double> highest = Extremes.of(pipe.trace(), run.run(), Watched.WIDTH_US)
+                            .map(Extremes::greatest);
+                    return then.isPresent() && highest.isPresent() && then.get() >= CHARGED_SHARE * highest.get();
+                });
+    }
+
+    private void empties(
+            Signal signal, Window dump, Limit time, Limit level, List<Measurement> times, List<Measurement> rises) {
+        Sampled pipe = run.recording().sampled(signal).orElseThrow();
+        double empty = level.upper().orElseThrow();
+        boolean full = Average.of(pipe.trace(), new Window(dump.fromUs() - Watched.WIDTH_US, dump.fromUs()))
+                .filter(before -> before.mean() > empty + START_ABOVE)
+                .isPresent();
+        if (!full) {
+            return;
+        }
+        CrossingSearch search = new CrossingSearch(
+                pipe.trace(), empty, false, dump, Channels.sampleNoise(pipe.instrument()), pipe.everyUs());
+        search.advance(dump.toUs(), true);
+        String quantity = "time for " + signal.spoken() + " to empty after a dump";
+        Optional<Doubt> doubt = Doubt.about(signal, dump, run.recording(), run.words());
+        if (search.found().isEmpty()) {
+            if (dump.seconds() > time.upper().orElseThrow()) {
+                times.add(doubt.<Measurement>map(d -> d.of(quantity, dump))
+                        .orElseGet(() -> notYet(signal, pipe, dump, quantity)));
+            }
+            return;
+        }
+        times.add(doubt.<Measurement>map(d -> d.of(quantity, dump))
+                .orElseGet(() -> emptied(signal, pipe, dump, search.found().orElseThrow(), empty, quantity)));
+        long sinceUs = dump.fromUs() + Math.round(search.found().get().seconds() * 1e6);
+        rise(signal, pipe, new Window(Math.min(sinceUs, dump.toUs()), dump.toUs()), level)
+                .ifPresent(rises::add);
+    }
+
+    private Measurement emptied(
+            Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, String quantity) {
+        Instrument instrument = pipe.instrument();
+        List<Component> parts = CrossingTimes.levelDoubt(instrument, at.slope());
+        String key = instrument.point() + "/" + Words.span(at.region());
+        parts.add(new Component("noise/" + key, at.fromNoise()));
+        parts.add(new Component("interpolation/" + key, Estimate.rectangular(at.curvature())));
+        long bound = run.driven().stampBoundUs(dump.fromUs());
+        Estimate estimate = Timing.sinceStimulus(at.seconds(), bound, instrument, parts);
+        long atUs = dump.fromUs() + Math.round(at.seconds() * 1e6);
+        Mark mark =
+                new Mark(signal.key(), atUs, empty, "empty after " + run.words().value(at.seconds(), Dimension.TIME));
+        return new Measurement.Measured(estimate, quantity, List.of(mark), dump);
+    }
+
+    /** It took longer than the whole dump: that is the least that it took. */
+    private Measurement notYet(Signal signal, Sampled pipe, Window dump, String quantity) {
+        double least = Extremes.of(pipe.trace(), dump, Watched.WIDTH_US)
+                .map(Extremes::least)
+                .orElse(0.0);
+        Mark mark = new Mark(signal.key(), dump.toUs(), least, "not empty yet");
+        Estimate estimate = Timing.sinceStimulus(dump.seconds(), 0, pipe.instrument(), List.of());
+        return new Measurement.Measured(estimate, "least " + quantity + ", still unfinished", List.of(mark), dump);
+    }
+
+    /** Only what rose surely above the level again. */
+    private Optional<Measurement> rise(Signal signal, Sampled pipe, Window after, Limit level) {
+        Optional<Extremes> extremes = Extremes.of(pipe.trace(), after, Watched.WIDTH_US);
+        if (extremes.isEmpty()) {
+            return Optional.empty();
+        }
+        double value = extremes.get().greatest();
+        Estimate estimate = Stays.extreme(pipe, signal.dimension(), extremes.get(), value, after);
+        if (level.margin(value) >= -estimate.expanded()) {
+            return Optional.empty();
+        }
+        Mark mark = new Mark(signal.key(), extremes.get().greatestUs(), value, "filled again");
+        return Optional.of(new Measurement.Measured(
+                estimate, "highest " + signal.spoken() + " after it had emptied", List.of(mark), after));
+    }
+}

@@ -1,0 +1,274 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Throughout;
+import dev.lapwing.signal.Extremes;
+import dev.lapwing.signal.MovingMean;
+import dev.lapwing.signal.StraightLine;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Always-on properties that are told by pressures. */
+final class AlwaysPressures {
+    /** The handle counts as in a position within this, in degrees. */
+    private static final double NEAR_DEGREES = 1;
+    /** What the pipe levels out by itself after anything was driven is over by then, in µs: job map 5.5, twelve vehicles. */
+    private static final long REDISTRIBUTION_US = 5_000_000;
+    /** Gas that was warmed by a quick fill has cooled by then, in µs: job map 4.5. */
+    private static final long THERMAL_US = 60_000_000;
+    /** A slope over less says little, in µs. */
+    private static final long SLOPE_LEAST_US = 10_000_000;
+    /** Time that the EP brake is given to release, in µs. */
+    private static final long RELEASE_US = 10_000_000;
+    /** A pipe so near its highest, in Pa (1 psi), has released every triple valve: no reservoir is ever above that. */
+    private static final double NEAR_HIGHEST = 6894.757;
+
+    private final Always run;
+
+    AlwaysPressures(Always run) {
+        this.run = run;
+    }
+
+    /** P5. */
+    Optional<Worst> cylinder(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        List<Measurement> found = new ArrayList<>();
+        for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
+            found.add(highest(signal, run.run(), "highest " + signal.spoken(), limit));
+        }
+        return worst(found, limit);
+    }
+
+    /** P7: highest cylinder where the automatic brake is released and no EP brake was asked for 10 s. */
+    Optional<Worst> release(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        double release = run.degrees("release");
+        List<Window> asked = run.during(run.driven().when("handle", d -> Math.abs(d - release) <= NEAR_DEGREES));
+        for (String wire : List.of("application", "holding")) {
+            asked = Stretches.both(asked, run.not(run.on(wire).orElse(List.of())));
+        }
+        List<Measurement> found = new ArrayList<>();
+        for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
+            for (Window quiet : Stretches.both(asked, pipeReleases(((Signal.Pressure) signal).vehicle()))) {
+                if (quiet.toUs() - quiet.fromUs() > RELEASE_US + Watched.WIDTH_US) {
+                    Window after = new Window(quiet.fromUs() + RELEASE_US, quiet.toUs());
+                    found.add(highest(signal, after, "highest released " + signal.spoken(), limit));
+                }
+            }
+        }
+        return worst(found, limit);
+    }
+
+    /** Where the brake pipe of that vehicle, or the nearest that is read, is within a little of the highest it ever was. */
+    private List<Window> pipeReleases(int vehicle) {
+        List<Signal> pipes = run.pressures(PressureKind.BRAKE_PIPE);
+        Optional<Signal> pipe = pipes.stream()
+                .filter(p -> ((Signal.Pressure) p).vehicle() == vehicle)
+                .findFirst()
+                .or(() -> pipes.stream().findFirst());
+        if (pipe.isEmpty()) {
+            return List.of();
+        }
+        Sampled sampled = run.recording().sampled(pipe.get()).orElseThrow();
+        MovingMean mean =
+                new MovingMean(sampled.trace(), Watched.WIDTH_US, run.run().fromUs());
+        List<Window> found = new ArrayList<>();
+        double highest = Double.NEGATIVE_INFINITY;
+        long since = Long.MIN_VALUE;
+        long last = run.run().fromUs();
+        while (mean.advance(run.run().toUs())) {
+            highest = Math.max(highest, mean.value());
+            boolean near = mean.value() >= highest - NEAR_HIGHEST;
+            last = mean.timeUs();
+            if (near && since == Long.MIN_VALUE) {
+                since = last;
+            } else if (!near && since != Long.MIN_VALUE) {
+                found.add(new Window(since, last));
+                since = Long.MIN_VALUE;
+            }
+        }
+        if (since != Long.MIN_VALUE) {
+            found.add(new Window(since, last));
+        }
+        return found;
+    }
+
+    private Measurement highest(Signal signal, Window window, String quantity, Limit limit) {
+        Sampled sampled = run.recording().sampled(signal).orElseThrow();
+        Optional<Extremes> extremes = Extremes.of(sampled.trace(), window, Watched.WIDTH_US);
+        if (extremes.isEmpty()) {
+            return new Doubt("there are no samples of " + signal.spoken(), "look at the bench's stream")
+                    .of(quantity, window);
+        }
+        double value = extremes.get().greatest();
+        Estimate estimate = Stays.extreme(sampled, signal.dimension(), extremes.get(), value, window);
+        Mark mark = new Mark(
+                signal.key(),
+                extremes.get().greatestUs(),
+                value,
+                "highest " + run.words().value(value, signal.dimension()));
+        return trusted(signal, window, new Measurement.Measured(estimate, quantity, List.of(mark), window), limit);
+    }
+
+    /** P3: greatest rise of the pipe where nothing may charge it. */
+    Optional<Worst> charge(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        double lap = run.degrees("lap");
+        List<Window> off = run.not(run.during(run.driven().on("master-switch")));
+        List<Window> beyond = run.during(run.driven().when("handle", d -> d >= lap - NEAR_DEGREES));
+        List<Window> cut = union(off, beyond);
+        for (String other : run.driven().keys("other-cab-charge/")) {
+            cut = Stretches.both(cut, run.not(run.during(run.driven().on(other))));
+        }
+        List<Measurement> found = new ArrayList<>();
+        for (Window quiet : settled(cut, REDISTRIBUTION_US)) {
+            for (Signal signal : run.pressures(PressureKind.BRAKE_PIPE)) {
+                rise(signal, quiet, limit).ifPresent(found::add);
+            }
+        }
+        return worst(found, limit);
+    }
+
+    private Optional<Measurement> rise(Signal signal, Window window, Limit limit) {
+        Sampled sampled = run.recording().sampled(signal).orElseThrow();
+        MovingMean mean = new MovingMean(sampled.trace(), Watched.WIDTH_US, window.fromUs());
+        double lowest = Double.POSITIVE_INFINITY;
+        double greatest = 0;
+        long lowestUs = window.fromUs();
+        long fromUs = window.fromUs();
+        long atUs = window.fromUs();
+        double top = 0;
+        int means = 0;
+        while (mean.advance(window.toUs())) {
+            if (mean.newestUs() - window.fromUs() < Watched.WIDTH_US) {
+                continue;
+            }
+            means++;
+            if (mean.value() < lowest) {
+                lowest = mean.value();
+                lowestUs = mean.timeUs();
+            }
+            if (mean.value() - lowest > greatest) {
+                greatest = mean.value() - lowest;
+                fromUs = lowestUs;
+                atUs = mean.timeUs();
+                top = mean.value();
+            }
+        }
+        if (means < 2) {
+            return Optional.empty();
+        }
+        Instrument instrument = sampled.instrument();
+        double averaged = Math.max(1, Watched.WIDTH_US / (double) Math.max(1, sampled.everyUs()));
+        double scatter = instrument.noise()
+                / Math.sqrt(averaged)
+                * Math.sqrt(2 + 4 * StrictMath.log(Math.max(1, means / averaged)) / 3);
+        Estimate estimate = new Estimate(
+                greatest,
+                signal.dimension(),
+                List.of(
+                        new Component("noise/" + instrument.point() + "/" + Words.span(window), scatter),
+                        new Component(
+                                "resolution/" + instrument.point() + "/" + Words.span(window),
+                                Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2))));
+        List<Mark> marks = greatest == 0
+                ? List.of()
+                : List.of(
+                        new Mark(signal.key(), fromUs, top - greatest, "rises from here"),
+                        new Mark(signal.key(), atUs, top, "to here"));
+        String quantity = "greatest rise of " + signal.spoken() + " with nothing to charge it";
+        return Optional.of(trusted(signal, window, new Measurement.Measured(estimate, quantity, marks, window), limit));
+    }
+
+    /** P4: quickest fall of a cylinder in lap. */
+    Optional<Worst> lap(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        double lap = run.degrees("lap");
+        List<Window> lapped = run.during(run.driven().when("handle", d -> Math.abs(d - lap) <= NEAR_DEGREES));
+        List<Window> still =
+                Stretches.both(lapped, run.not(run.on("application").orElse(List.of())));
+        List<Measurement> found = new ArrayList<>();
+        for (Window quiet : settled(still, THERMAL_US)) {
+            if (quiet.toUs() - quiet.fromUs() < SLOPE_LEAST_US) {
+                continue;
+            }
+            for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
+                Sampled sampled = run.recording().sampled(signal).orElseThrow();
+                StraightLine.of(sampled.trace(), quiet, quiet.fromUs()).ifPresent(line -> {
+                    Estimate fall = Slopes.rateOfFall(line, sampled.instrument(), quiet);
+                    List<Mark> marks = List.of(
+                            new Mark(signal.key(), quiet.fromUs(), line.at(0), "start of the fitted line"),
+                            new Mark(signal.key(), quiet.toUs(), line.at(quiet.seconds()), "end of the fitted line"));
+                    String quantity = "rate of fall of " + signal.spoken() + " in lap";
+                    found.add(trusted(signal, quiet, new Measurement.Measured(fall, quantity, marks, quiet), limit));
+                });
+            }
+        }
+        return worst(found, limit);
+    }
+
+    /** The stretches, each cut into pieces that begin so long after its start and after anything driven in it. */
+    private List<Window> settled(List<Window> stretches, long afterUs) {
+        List<Window> found = new ArrayList<>();
+        for (Window stretch : stretches) {
+            long from = stretch.fromUs();
+            for (long change : run.driven().changesUs()) {
+                if (change > from && change <= stretch.toUs()) {
+                    piece(from + afterUs, change - 1).ifPresent(found::add);
+                    from = change;
+                } else if (change == from) {
+                    from = change;
+                }
+            }
+            piece(from + afterUs, stretch.toUs()).ifPresent(found::add);
+        }
+        return found;
+    }
+
+    private static Optional<Window> piece(long fromUs, long toUs) {
+        return fromUs < toUs ? Optional.of(new Window(fromUs, toUs)) : Optional.empty();
+    }
+
+    private List<Window> union(List<Window> one, List<Window> other) {
+        return run.not(Stretches.both(run.not(one), run.not(other)));
+    }
+
+    private Measurement trusted(Signal signal, Window window, Measurement.Measured measured, Limit limit) {
+        if (limit.margin(measured.estimate().value()) < -measured.estimate().expanded()) {
+            return measured;
+        }
+        return Doubt.about(signal, window, run.recording(), run.words())
+                .<Measurement>map(doubt -> doubt.of(measured.quantity(), window))
+                .orElse(measured);
+    }
+
+    /** What fails by most; else what could not be measured; else what has the least margin. */
+    static Optional<Worst> worst(List<Measurement> found, Limit limit) {
+        Optional<Measurement> least = Optional.empty();
+        double leastMargin = Double.POSITIVE_INFINITY;
+        Optional<Measurement> doubtful = Optional.empty();
+        for (Measurement measurement : found) {
+            if (measurement instanceof Measurement.Measured measured) {
+                double margin = limit.margin(measured.estimate().value());
+                if (least.isEmpty() || margin < leastMargin) {
+                    least = Optional.of(measurement);
+                    leastMargin = margin;
+                }
+            } else {
+                doubtful = doubtful.or(() -> Optional.of(measurement));
+            }
+        }
+        Optional<Measurement> chosen =
+                doubtful.isPresent() && leastMargin >= 0 ? doubtful : least.or(() -> Optional.empty());
+        return chosen.or(() -> Optional.empty()).map(measurement -> new Worst(measurement, limit));
+    }
+}

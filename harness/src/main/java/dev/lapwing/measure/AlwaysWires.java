@@ -1,0 +1,209 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.PlannedCondition;
+import dev.lapwing.plan.Throughout;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/** Always-on properties that are told by wires: each measured as the longest time for which it was not so. */
+final class AlwaysWires {
+    /** A pipe that has fallen by so much is being dumped: 5 psi in Pa. Common practice, no source. */
+    private static final double DUMP_FALL = 5 * 6894.757;
+
+    private final Always run;
+
+    AlwaysWires(Always run) {
+        this.run = run;
+    }
+
+    /** P1: application on with holding off, but for when the bench feeds the application wire from another cab. */
+    Optional<Worst> application(Throughout throughout) {
+        Optional<List<Window>> application = run.on("application");
+        Optional<List<Window>> holding = run.on("holding");
+        if (application.isEmpty() || holding.isEmpty() || application.get().isEmpty()) {
+            return Optional.empty();
+        }
+        List<Window> fed = run.during(run.driven().on("wire-feed/application"));
+        List<Window> alone = Stretches.both(Stretches.both(application.get(), run.not(holding.get())), run.not(fed));
+        return longest(throughout, 0, alone, "longest time of application without holding", "application", 0);
+    }
+
+    /** P2: traction on with the deadman released and a direction selected. */
+    Optional<Worst> traction(Throughout throughout) {
+        List<Window> direction = run.during(
+                either(run.driven().on("reverser/forward"), run.driven().on("reverser/reverse")));
+        List<Window> released = Stretches.both(run.not(run.during(run.driven().on("deadman"))), direction);
+        Optional<List<Window>> traction = run.on("traction");
+        if (released.isEmpty() || traction.isEmpty()) {
+            return Optional.empty();
+        }
+        List<Window> wrong = Stretches.both(traction.get(), released);
+        long stimulus = wrong.stream()
+                .mapToLong(stretch -> run.driven().stampBoundUs(stretch.fromUs()))
+                .max()
+                .orElse(0);
+        return longest(
+                throughout, 0, wrong, "longest time of traction after the deadman was released", "traction", stimulus);
+    }
+
+    /** P10: the lamp lit with the EP supply, measured, below what is usable. */
+    Optional<Worst> lamp(Throughout throughout) {
+        Optional<List<Window>> lit = run.on("ep-supply-lamp");
+        Limit usable = Always.figure(throughout, 0);
+        double volts = usable.upper().orElseThrow()
+                * (usable.dimension() == Dimension.NOMINAL_SHARE
+                        ? run.plan().wiring().nominalVolts()
+                        : 1);
+        Signal supply = new Signal.SupplyVoltage("ep");
+        if (lit.isEmpty()
+                || lit.get().isEmpty()
+                || run.recording().sampled(supply).isEmpty()) {
+            return Optional.empty();
+        }
+        ConditionWatch low = ConditionWatch.of(
+                new PlannedCondition.Below(supply, volts), run.run().fromUs(), run.recording());
+        low.advance();
+        List<Window> without = low.truth().map(run::during).orElse(List.of());
+        return longest(
+                throughout,
+                1,
+                Stretches.both(lit.get(), without),
+                "longest time of the lamp lit without a usable supply",
+                "ep-supply-lamp",
+                0);
+    }
+
+    /** P9: light, then sounder, then dump, each within its time of the one before. */
+    Optional<Worst> vigilance(Throughout throughout) {
+        Optional<Edges> light = run.edges("warning-light");
+        Optional<Edges> sounder = run.edges("warning-sounder");
+        if (light.isEmpty() || sounder.isEmpty()) {
+            return Optional.empty();
+        }
+        List<Window> deadman = run.not(run.during(run.driven().on("deadman")));
+        List<Window> stages = new ArrayList<>();
+        for (Window lit : Stretches.of(light.get(), run.run())) {
+            stages.add(until(lit, firstOn(sounder.get(), lit)));
+        }
+        for (Window sounding : Stretches.of(sounder.get(), run.run())) {
+            boolean ofDeadman = deadman.stream().anyMatch(d -> d.holds(sounding.fromUs()));
+            if (ofDeadman) {
+                continue;
+            }
+            if (!light.get().at(sounding.fromUs() - 1)) {
+                return Optional.of(outOfOrder(throughout, sounding));
+            }
+            stages.add(until(sounding, fallOfPipe(sounding)));
+        }
+        return stages.isEmpty()
+                ? Optional.empty()
+                : longest(throughout, 0, stages, "longest time of a stage of vigilance", "warning-sounder", 0);
+    }
+
+    private Worst outOfOrder(Throughout throughout, Window sounding) {
+        Mark mark = new Mark("wire/warning-sounder", sounding.fromUs(), 1, "sounder without light");
+        return new Worst(
+                new Measurement.NeverHappened(
+                        "the sounder came on without the light before it",
+                        Optional.empty(),
+                        0,
+                        "order of the stages of vigilance",
+                        List.of(mark),
+                        run.run()),
+                Always.figure(throughout, 0));
+    }
+
+    private static Window until(Window stage, long endUs) {
+        return new Window(stage.fromUs(), Math.max(stage.fromUs(), Math.min(stage.toUs(), endUs)));
+    }
+
+    private static long firstOn(Edges edges, Window window) {
+        return Stretches.of(edges, window).stream()
+                .mapToLong(Window::fromUs)
+                .min()
+                .orElse(Long.MAX_VALUE);
+    }
+
+    /** When the pipe began to be dumped, at the latest; by its fall at the vehicle nearest the cab. */
+    private long fallOfPipe(Window sounding) {
+        return run.pressures(PressureKind.BRAKE_PIPE).stream()
+                .findFirst()
+                .map(signal -> {
+                    Sampled pipe = run.recording().sampled(signal).orElseThrow();
+                    double before = dev.lapwing.signal.Average.of(
+                                    pipe.trace(), new Window(sounding.fromUs() - Watched.WIDTH_US, sounding.fromUs()))
+                            .map(dev.lapwing.signal.Average::mean)
+                            .orElse(0.0);
+                    CrossingSearch search = new CrossingSearch(
+                            pipe.trace(),
+                            before - DUMP_FALL,
+                            false,
+                            sounding,
+                            Channels.sampleNoise(pipe.instrument()),
+                            pipe.everyUs());
+                    search.advance(sounding.toUs(), true);
+                    return search.found()
+                            .map(at -> sounding.fromUs() + Math.round(at.seconds() * 1e6))
+                            .orElse(Long.MAX_VALUE);
+                })
+                .orElse(Long.MAX_VALUE);
+    }
+
+    private static Edges either(Edges one, Edges other) {
+        List<Long> times = new ArrayList<>();
+        for (int i = 0; i < one.size(); i++) {
+            times.add(one.timeUs(i));
+        }
+        for (int i = 0; i < other.size(); i++) {
+            times.add(other.timeUs(i));
+        }
+        times.sort(Comparator.naturalOrder());
+        Edges both = new Edges(one.at(Long.MIN_VALUE) || other.at(Long.MIN_VALUE), Long.MIN_VALUE);
+        times.forEach(us -> both.append(us, one.at(us) || other.at(us)));
+        return both;
+    }
+
+    private Optional<Worst> longest(
+            Throughout throughout, int figure, List<Window> wrong, String quantity, String wire, long stimulusUs) {
+        Signal.Wire signal = new Signal.Wire(wire);
+        Optional<Window> worst = wrong.stream().max(Comparator.comparingDouble(Window::seconds));
+        double seconds = worst.map(Window::seconds).orElse(0.0);
+        Instrument instrument = run.recording().switched(signal).orElseThrow().instrument();
+        List<Component> parts = new ArrayList<>();
+        if (seconds > 0) {
+            // One end may be of another wire; its stamps are taken to be as good.
+            double stamp = Timing.stamp(instrument, 1).standard();
+            parts.add(new Component("stamp/" + instrument.point() + "/start", stamp));
+            parts.add(new Component("stamp/" + instrument.point() + "/end", stamp));
+            parts.add(new Component("stimulus stamp", Estimate.rectangular(stimulusUs * 1e-6)));
+            parts.add(Timing.clock(instrument, seconds));
+        }
+        Estimate estimate = new Estimate(seconds, Dimension.TIME, parts);
+        List<Mark> marks = worst.filter(w -> w.seconds() > 0)
+                .map(w -> List.of(
+                        new Mark(signal.key(), w.fromUs(), 1, "from here"),
+                        new Mark(signal.key(), w.toUs(), 0, "to here")))
+                .orElse(List.of());
+        Limit limit = Always.figure(throughout, figure);
+        boolean failing = limit.margin(seconds) < -estimate.expanded();
+        Optional<Doubt> doubt =
+                failing ? Optional.empty() : Doubt.about(signal, run.run(), run.recording(), run.words());
+        Measurement measurement = doubt.<Measurement>map(d -> d.of(quantity, run.run()))
+                .orElseGet(() -> new Measurement.Measured(estimate, quantity, marks, worst.orElse(run.run())));
+        return Optional.of(new Worst(measurement, limit));
+    }
+}
