@@ -13,7 +13,7 @@ import picocli.CommandLine.Option;
         description = "Proves brake-controller electronics on a bench.",
         mixinStandardHelpOptions = true,
         versionProvider = Lapwing.Version.class,
-        subcommands = {CheckCommand.class},
+        subcommands = {RunCommand.class, CheckCommand.class, JudgeCommand.class, ReportCommand.class},
         footer = {
             "",
             "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error of bench or harness or stopped,",

@@ -1,0 +1,135 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.evidence.OpenRecord;
+import dev.lapwing.evidence.RunClass;
+import dev.lapwing.evidence.RunIdentity;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.judge.Judge;
+import dev.lapwing.plan.Course;
+import dev.lapwing.plan.Plan;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.run.Afterwards;
+import dev.lapwing.run.OperatorStop;
+import dev.lapwing.run.Runner;
+import dev.lapwing.simulated.SimulatedBench;
+import dev.lapwing.time.WallClock;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.SplittableRandom;
+
+/** Runs sequences one after the other: a record each, one report over all. An error ends it, a fail does not. */
+final class FolderRun {
+    private final RunFiles files;
+    private final RunChoices choices;
+    private final Console console;
+    private final OperatorStop stop;
+    private final PressureDisplay pressures;
+    private final Path folder;
+    private final String session;
+    private final WallClock wall = WallClock.system();
+    private Optional<OnBench> standing = Optional.empty();
+
+    /** A bench and the runner that drives it. */
+    private record OnBench(Bench bench, Runner runner) {}
+
+    FolderRun(RunFiles files, RunChoices choices, Console console, OperatorStop stop, PressureDisplay pressures) {
+        this.files = files;
+        this.choices = choices;
+        this.console = console;
+        this.stop = stop;
+        this.pressures = pressures;
+        Instant now = wall.now();
+        session = RunIdentity.idOf(now, files.fixture().name(), new SplittableRandom(now.toEpochMilli()).nextLong());
+        folder = choices.records().resolve(session);
+    }
+
+    /** Runs everything and reports it; the greatest verdict of all. */
+    Verdict run() {
+        console.begin(true, files.fixture().title(), files.bench().name(), choices.seed());
+        List<RunRecord> records = new ArrayList<>();
+        try {
+            for (int i = 0; i < files.planned().size() && !stop.asked(); i++) {
+                boolean nextContinues = i + 1 < files.planned().size()
+                        && files.planned().get(i + 1).plan().continues();
+                RunRecord record = one(files.planned().get(i), nextContinues);
+                records.add(record);
+                console.sequence(record);
+                if (record.verdict() == Verdict.ERROR) {
+                    break;
+                }
+            }
+        } finally {
+            letGo();
+        }
+        console.summary(records);
+        new ReportFiles(folder, pressures).write(records).forEach(console::say);
+        return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+    }
+
+    private RunRecord one(RunFiles.Planned planned, boolean nextContinues) {
+        Plan plan = planned.plan();
+        Optional<String> noBench = bench(plan);
+        try (OpenRecord open = OpenRecord.create(folder, identity(planned), plan)) {
+            if (noBench.isPresent()) {
+                open.log().trouble(new Course.Trouble(Course.Trouble.Kind.BENCH, 0, noBench.get()));
+                open.log().end(0, Course.Ending.CUT_SHORT);
+            } else if (plan.none()) {
+                open.log().end(0, Course.Ending.COMPLETE);
+            } else {
+                standing.orElseThrow()
+                        .runner()
+                        .run(plan, open.log(), nextContinues ? Afterwards.STAY_ARMED : Afterwards.SAFE);
+            }
+            RunRecord recorded = open.read();
+            List<Finding> findings =
+                    new Judge(pressures).judge(recorded.plan(), recorded.recording(), recorded.course());
+            return open.finish(findings, wall.now());
+        }
+    }
+
+    /** Brings a fresh bench, unless the plan continues on the one that stands; or says why there is none. */
+    private Optional<String> bench(Plan plan) {
+        if (plan.none() || (plan.continues() && standing.isPresent())) {
+            return Optional.empty();
+        }
+        letGo();
+        try {
+            Bench bench = SimulatedBench.open(
+                    files.bench(), files.fixture().wiring(), files.fixture().simulation(), choices.seed());
+            standing = Optional.of(new OnBench(bench, new Runner(bench, console, stop)));
+            return Optional.empty();
+        } catch (BenchFailure e) {
+            return Optional.of(e.getMessage());
+        }
+    }
+
+    private void letGo() {
+        standing.ifPresent(on -> on.bench().close());
+        standing = Optional.empty();
+    }
+
+    private RunIdentity identity(RunFiles.Planned planned) {
+        String boot = standing.map(on -> on.bench().identity().boot()).orElse("");
+        return new RunIdentity(
+                planned.plan().sequence(),
+                session,
+                RunClass.DRY,
+                wall.now(),
+                choices.operator(),
+                choices.serial(),
+                boot,
+                true,
+                OptionalLong.of(choices.seed()),
+                choices.harness(),
+                "",
+                planned.files());
+    }
+}

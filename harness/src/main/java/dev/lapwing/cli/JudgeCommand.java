@@ -1,0 +1,88 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.evidence.Integrity;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.UnreadableRecord;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.judge.Judge;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Judges stored records again and says whether the stored findings stand. */
+@Command(
+        name = "judge",
+        mixinStandardHelpOptions = true,
+        description = "Judges stored records again from their raw counts, and says whether their findings stand.")
+final class JudgeCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private Reading reading;
+
+    @Parameters(arity = "1", paramLabel = "RECORD", description = "A record, or the folder of a whole run.")
+    private Path folder;
+
+    @Override
+    public Integer call() {
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        try {
+            Verdict verdict = Verdict.NONE;
+            for (RunRecord record : Records.in(folder)) {
+                out.print(reading.report().sequence(record));
+                verdict = verdict.or(again(record, out));
+            }
+            out.println("judged again: " + verdict.text());
+            return ExitCode.of(verdict).code();
+        } catch (UnreadableRecord e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.USAGE.code();
+        }
+    }
+
+    private Verdict again(RunRecord record, PrintWriter out) throws UnreadableRecord {
+        List<Finding> findings =
+                new Judge(reading.pressures()).judge(record.plan(), record.recording(), record.course());
+        Verdict verdict = record.integrity().state() == Integrity.State.WHOLE
+                ? Verdict.greatest(findings.stream().map(Finding::verdict).toList())
+                : Verdict.ERROR;
+        List<String> changed = changed(record.findings(), findings);
+        if (!changed.isEmpty()) {
+            changed.forEach(line -> out.println("  judged otherwise now: " + line));
+            return verdict;
+        }
+        String stored = record.summary().evidenceSha256();
+        out.println(
+                stored.equals(record.evidenceSha256(record.findings()))
+                        ? "  every finding stands; evidence-sha256 " + stored
+                        : "  every finding stands, but the evidence is not what evidence-sha256 was computed over");
+        return verdict;
+    }
+
+    private static List<String> changed(List<Finding> stored, List<Finding> now) {
+        List<String> changed = new ArrayList<>();
+        for (Finding finding : now) {
+            stored.stream()
+                    .filter(old -> old.id().equals(finding.id()))
+                    .filter(old -> old.verdict() != finding.verdict())
+                    .forEach(old ->
+                            changed.add(finding.id() + ": " + old.verdict().text() + ", now "
+                                    + finding.verdict().text() + ": " + finding.because()));
+            if (stored.stream().noneMatch(old -> old.id().equals(finding.id()))) {
+                changed.add(finding.id() + ": not judged then, now "
+                        + finding.verdict().text());
+            }
+        }
+        return changed;
+    }
+}

@@ -1,0 +1,67 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.UnreadableRecord;
+import dev.lapwing.report.HtmlReport;
+import dev.lapwing.report.JunitXml;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Makes reports of stored records. */
+@Command(
+        name = "report",
+        mixinStandardHelpOptions = true,
+        description = "Makes reports of stored records: on the terminal, and as files where asked.")
+final class ReportCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private Reading reading;
+
+    @Parameters(arity = "1", paramLabel = "RECORD", description = "A record, or the folder of a whole run.")
+    private Path folder;
+
+    @Option(names = "--html", paramLabel = "FILE", description = "Write a self-contained HTML page.")
+    private Optional<Path> html;
+
+    @Option(names = "--junit", paramLabel = "FILE", description = "Write JUnit XML.")
+    private Optional<Path> junit;
+
+    @Override
+    public Integer call() {
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        try {
+            List<RunRecord> records = Records.in(folder);
+            if (html.isPresent()) {
+                Files.writeString(html.get(), new HtmlReport(reading.pressures()).of(records));
+            }
+            if (junit.isPresent()) {
+                Files.writeString(junit.get(), new JunitXml(reading.pressures()).of(records));
+            }
+            if (html.isEmpty() && junit.isEmpty()) {
+                records.forEach(record -> out.print(reading.report().sequence(record)));
+                out.print(reading.report().summary(records));
+                out.flush();
+            }
+            return ExitCode.PASS.code();
+        } catch (UnreadableRecord e) {
+            err.println("lapwing: " + e.getMessage());
+        } catch (IOException e) {
+            err.println("lapwing: the report cannot be written: " + e.getMessage());
+        }
+        return ExitCode.USAGE.code();
+    }
+}

@@ -1,0 +1,102 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.evidence.RecordFailure;
+import dev.lapwing.evidence.RunClass;
+import dev.lapwing.run.OperatorStop;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Runs sequences on a bench and says what came of it. */
+@Command(
+        name = "run",
+        mixinStandardHelpOptions = true,
+        description =
+                "Runs sequences on a bench, simulated unless --bench names another, and reports what was measured.")
+final class RunCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private Reading reading;
+
+    @Parameters(arity = "1..*", paramLabel = "SEQUENCE", description = "Sequences, or folders of sequences.")
+    private List<Path> sequences;
+
+    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
+    private Optional<Path> unit;
+
+    @Option(names = "--bench", paramLabel = "FILE", description = "The bench; bench-config/simulated.yaml by default.")
+    private Optional<Path> bench;
+
+    @Option(
+            names = "--seed",
+            defaultValue = "1",
+            description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
+    private long seed;
+
+    @Option(
+            names = "--records",
+            paramLabel = "DIR",
+            description = "Where records go; .records beside the harness by default.")
+    private Optional<Path> records;
+
+    @Option(names = "--operator", defaultValue = "", paramLabel = "NAME", description = "Who runs it, for the record.")
+    private String operator;
+
+    @Option(names = "--serial", defaultValue = "", paramLabel = "NUMBER", description = "Serial number of the unit.")
+    private String serial;
+
+    @Option(
+            names = "--class",
+            defaultValue = "dry",
+            paramLabel = "CLASS",
+            description = "What the run is good for: dry, evidence, investigation or night. A simulated run is dry.")
+    private RunClass runClass;
+
+    @Override
+    public Integer call() {
+        Home home = Home.found();
+        PrintWriter err = spec.commandLine().getErr();
+        RunFiles.Outcome outcome = RunFiles.load(
+                sequences,
+                unit.orElse(home.file("fixtures/classic.yaml")),
+                bench.orElse(home.file("bench-config/simulated.yaml")),
+                reading.pressures());
+        if (outcome.files().isEmpty()) {
+            MistakeList.print(outcome.mistakes(), err);
+            err.println("lapwing: nothing was run");
+            return ExitCode.USAGE.code();
+        }
+        OperatorStop stop = new OperatorStop();
+        StopSignals.passTo(() -> {
+            err.println(
+                    stop.asked()
+                            ? "lapwing: stopped again: the bench is made safe without tidying up"
+                            : "lapwing: stopping; tidying up, then the bench is made safe (Ctrl-C again: at once)");
+            stop.ask();
+        });
+        RunChoices choices = new RunChoices(
+                seed, records.orElse(home.file(".records")), runClass, operator, serial, Lapwing.Version.text());
+        try {
+            FolderRun run = new FolderRun(
+                    outcome.files().get(),
+                    choices,
+                    new Console(spec.commandLine().getOut(), err, reading),
+                    stop,
+                    reading.pressures());
+            return ExitCode.of(run.run()).code();
+        } catch (RecordFailure e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.ERROR.code();
+        }
+    }
+}
