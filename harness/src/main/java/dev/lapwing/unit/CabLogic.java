@@ -5,9 +5,9 @@ import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
 
 /**
- * What both controllers do with handle, deadman, reverser and power handle; how they sense and switch is their own. With
- * the master switch off the pipe is neither fed nor let down and the EP brake is released, but position 5 and, with the
- * reverser in a direction, the deadman stay live while the train moves.
+ * What both controllers do with handle, deadman, reverser and power handle; how they sense and switch is their own.
+ * With the master switch off the pipe is neither fed nor let down and the EP brake is released, but position 5 and,
+ * with the reverser in a direction, the deadman stay live while the train moves.
  */
 final class CabLogic {
     private final HandleCam cam;

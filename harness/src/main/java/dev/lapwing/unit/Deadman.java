@@ -1,8 +1,9 @@
 package dev.lapwing.unit;
 
 /**
- * A deadman that dumps once it has been released for its time. Holding it again gives back as much time as it is held, so
- * that brief lifts are overlooked but a contact that chatters released for more than half the time dumps all the same.
+ * A deadman that dumps once it has been released for its time. Holding it again gives back as much time as it is
+ * held, so that brief lifts are overlooked but a contact that chatters released for more than half the time dumps all
+ * the same.
  */
 final class Deadman {
     private static final double ROUNDING_SECONDS = 1e-9;

@@ -1,9 +1,10 @@
 package dev.lapwing.unit;
 
 /**
- * What counts as a sign of a wakeful driver: a press of the acknowledgement, not its being held; a movement of the brake
- * handle by more than noise and tremor; another notch of the power handle. Where the design says so, brake handle and power
- * handle count only once in a row each. An acknowledgement found pressed at the start is no press, and a fault.
+ * What counts as a sign of a wakeful driver: a press of the acknowledgement, not its being held; a movement of the
+ * brake handle by more than noise and tremor; another notch of the power handle. Where the design says so, brake
+ * handle and power handle count only once in a row each. An acknowledgement found pressed at the start is no press,
+ * and a fault.
  */
 final class DriverActs {
     private enum Control {

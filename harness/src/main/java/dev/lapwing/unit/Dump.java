@@ -4,11 +4,11 @@ import java.util.EnumSet;
 import java.util.Set;
 
 /**
- * The vent that deadman and vigilance open. Once open it stays until it is reset in the stated order: the deadman held and
- * the handle at full service or beyond, one of the two put there anew; for vigilance, besides, the acknowledgement pressed
- * anew with the handle there; and kept so until the pipe has fallen to the pressure of a complete dump. Only then does the
- * handle in release charge again; a handle taken back before, or an acknowledgement pressed before, resets nothing. Where
- * the design lets the deadman stop its own dump, holding it is enough for that.
+ * The vent that deadman and vigilance open. Once open it stays until it is reset in the stated order: the deadman
+ * held and the handle at full service or beyond, one of the two put there anew; for vigilance, besides, the
+ * acknowledgement pressed anew with the handle there; and kept so until the pipe has fallen to the pressure of a
+ * complete dump. Only then does the handle in release charge again; a handle taken back before, or an acknowledgement
+ * pressed before, resets nothing. Where the design lets the deadman stop its own dump, holding it is enough for that.
  */
 final class Dump {
     /** What may open it. */

@@ -1,8 +1,9 @@
 package dev.lapwing.unit;
 
 /**
- * The supply of electronics: rides through an interruption shorter than its hold-up time, is dead after a longer one, and
- * starts again only at a voltage somewhat above the one that it needs to run, so that a slow ramp gives one start.
+ * The supply of electronics: rides through an interruption shorter than its hold-up time, is dead after a longer one,
+ * and starts again only at a voltage somewhat above the one that it needs to run, so that a slow ramp gives one
+ * start.
  */
 final class ElectronicSupply {
     /** How it stands. */

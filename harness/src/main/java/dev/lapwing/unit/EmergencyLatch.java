@@ -1,6 +1,9 @@
 package dev.lapwing.unit;
 
-/** Position 5: the emergency port opens a moment after the handle is there and, in some designs, stays until standstill. */
+/**
+ * Position 5: the emergency port opens a moment after the handle is there and, in some designs, stays until
+ * standstill.
+ */
 final class EmergencyLatch {
     private final boolean latched;
     private final Delayed contact;

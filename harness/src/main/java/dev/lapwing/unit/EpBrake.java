@@ -5,9 +5,9 @@ import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
 
 /**
- * What the handle calls for of the EP brake: released in position 1, self-lapped between 1 and 2, and beyond held as it is
- * or released, as the design states. It obeys only once the handle has been in position 1 since the cab was opened, so that
- * opening with the handle anywhere else gives not so much as a pulse.
+ * What the handle calls for of the EP brake: released in position 1, self-lapped between 1 and 2, and beyond held as
+ * it is or released, as the design states. It obeys only once the handle has been in position 1 since the cab was
+ * opened, so that opening with the handle anywhere else gives not so much as a pulse.
  */
 final class EpBrake {
     private final boolean keptBeyond;

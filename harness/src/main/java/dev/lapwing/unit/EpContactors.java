@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
 /**
- * The two contactors that put the EP supply on the train wires. They are interlocked so that application is never closed
- * without holding: holding closes first, and opens last.
+ * The two contactors that put the EP supply on the train wires. They are interlocked so that application is never
+ * closed without holding: holding closes first, and opens last.
  */
 final class EpContactors {
     private final Delayed application;

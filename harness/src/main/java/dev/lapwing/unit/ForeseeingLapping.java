@@ -1,9 +1,9 @@
 package dev.lapwing.unit;
 
 /**
- * Self-lapping of the electronics: begins to fill or exhaust outside a half band, and ends when the pressure, carried on
- * at its present rate for as long as a magnet valve needs to move, would reach the target. Having ended, it gives the valves
- * time to do so before it does the same again.
+ * Self-lapping of the electronics: begins to fill or exhaust outside a half band, and ends when the pressure, carried
+ * on at its present rate for as long as a magnet valve needs to move, would reach the target. Having ended, it gives
+ * the valves time to do so before it does the same again.
  */
 final class ForeseeingLapping implements Lapping {
     /** Longer than a magnet valve takes to move. */

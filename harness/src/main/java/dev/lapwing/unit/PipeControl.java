@@ -6,9 +6,9 @@ import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.plant.CabValve;
 
 /**
- * What the driver's brake valve does with the brake pipe. Only position 1 charges it; between 1 and 2 a design may go on
- * maintaining a pipe that is charged. From 3 to 4 the pipe is let down to a pressure that falls with the handle, and never
- * fed. A vent, whatever opened it, cuts the feed.
+ * What the driver's brake valve does with the brake pipe. Only position 1 charges it; between 1 and 2 a design may go
+ * on maintaining a pipe that is charged. From 3 to 4 the pipe is let down to a pressure that falls with the handle,
+ * and never fed. A vent, whatever opened it, cuts the feed.
  */
 final class PipeControl {
     private static final CabValve BOTH_VENTS = CabValve.EMERGENCY.withDumpShare(1);

@@ -6,9 +6,10 @@ import dev.lapwing.plant.CabValve;
 import java.util.random.RandomGenerator;
 
 /**
- * The electronic controller for the same train. Until it is ready, and whenever it has lost its supply for longer than it
- * can ride through, every wire is off; in a cab that is in use, the vent stands open, and stays open after the start until
- * it is reset in the stated order. The emergency contact of the handle works the emergency port past the electronics.
+ * The electronic controller for the same train. Until it is ready, and whenever it has lost its supply for longer
+ * than it can ride through, every wire is off; in a cab that is in use, the vent stands open, and stays open after
+ * the start until it is reset in the stated order. The emergency contact of the handle works the emergency port past
+ * the electronics.
  */
 final class RetrofitController implements ControllerUnderTest {
     private static final double ROUNDING_SECONDS = 1e-9;

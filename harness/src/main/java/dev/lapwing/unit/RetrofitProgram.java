@@ -5,7 +5,9 @@ import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
 
-/** What the electronics do at every scan while they run: the cab's logic, and their own watch over driver and supply. */
+/**
+ * What the electronics do at every scan while they run: the cab's logic, and their own watch over driver and supply.
+ */
 final class RetrofitProgram {
     private final CabLogic cab;
     private final DriverActs acts;

@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
 /**
- * The lock of the reverser. It is free only in an open cab with the pipe charged and the deadman held. A reverser that was
- * forced while locked counts as off until it has been at off and moved with the lock free.
+ * The lock of the reverser. It is free only in an open cab with the pipe charged and the deadman held. A reverser
+ * that was forced while locked counts as off until it has been at off and moved with the lock free.
  */
 final class ReverserInterlock {
     /** Where the reverser stands; both directions at once are none. */

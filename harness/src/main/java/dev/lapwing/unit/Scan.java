@@ -3,9 +3,9 @@ package dev.lapwing.unit;
 import java.util.random.RandomGenerator;
 
 /**
- * The electronics' view of the inputs, renewed at every scan. A switch or notch counts once two scans in a row have found
- * it the same, so that a pulse shorter than a scan is never seen. The handle has two sensors with a little noise; what is
- * passed on is their mean, which stays where it is for changes within the noise.
+ * The electronics' view of the inputs, renewed at every scan. A switch or notch counts once two scans in a row have
+ * found it the same, so that a pulse shorter than a scan is never seen. The handle has two sensors with a little
+ * noise; what is passed on is their mean, which stays where it is for changes within the noise.
  */
 final class Scan {
     /** Change of the mean that is taken for a movement, in degrees. */

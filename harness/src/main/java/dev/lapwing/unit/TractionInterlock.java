@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
 /**
- * Traction, cut by every cause that brakes, and given back only when, all causes gone, the power handle has been at off.
- * Notches go up at will and down only through off.
+ * Traction, cut by every cause that brakes, and given back only when, all causes gone, the power handle has been at
+ * off. Notches go up at will and down only through off.
  */
 final class TractionInterlock {
     private final int notchesMax;

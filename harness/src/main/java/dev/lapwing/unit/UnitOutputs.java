@@ -10,12 +10,18 @@ public final class UnitOutputs {
     private final boolean[] on = new boolean[UnitWire.values().length];
     private CabValve valve = CabValve.LAP;
 
-    /** Whether a wire is on. Of {@code APPLICATION} and {@code HOLDING}: whether the contact to the EP supply is closed. */
+    /**
+     * Whether a wire is on. Of {@code APPLICATION} and {@code HOLDING}: whether the contact to the EP supply is
+     * closed.
+     */
     public boolean isOn(UnitWire wire) {
         return on[wire.ordinal()];
     }
 
-    /** What the driver's brake valve does. The same object as long as nothing changes, so that a bench may compare by ==. */
+    /**
+     * What the driver's brake valve does. The same object as long as nothing changes, so that a bench may compare by
+     * ==.
+     */
     public CabValve valve() {
         return valve;
     }

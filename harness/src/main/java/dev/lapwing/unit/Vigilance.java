@@ -1,9 +1,9 @@
 package dev.lapwing.unit;
 
 /**
- * Cyclic vigilance: after a time without an act of the driver a light, after a further one a sounder, after a last one the
- * dump. An act at any stage before the dump begins a whole new cycle. While it rests nothing is shown and its time stands
- * still, so that nobody gains a fresh cycle by making it rest.
+ * Cyclic vigilance: after a time without an act of the driver a light, after a further one a sounder, after a last
+ * one the dump. An act at any stage before the dump begins a whole new cycle. While it rests nothing is shown and its
+ * time stands still, so that nobody gains a fresh cycle by making it rest.
  */
 final class Vigilance {
     /** What it does. */
