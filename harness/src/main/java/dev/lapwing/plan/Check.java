@@ -79,7 +79,7 @@ public sealed interface Check {
         }
     }
 
-    /** Time from the first instant of {@code first} to that of {@code then}. */
+    /** Time from the first instant of {@code first} to that of {@code then}; negative in the other order. */
     record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Check {
         @Override
         public OptionalDouble watchSeconds() {

@@ -182,9 +182,24 @@ final class Checks {
                     lookup.conditions().resolve(e.first(), scope),
                     lookup.conditions().resolve(e.then(), scope),
                     lookup.figures().patience(e.within(), scope),
-                    lookup.figures().limit(e.by(), scope, Dimension.TIME)));
+                    inOrder(lookup.figures().limit(e.by(), scope, Dimension.TIME))));
         }
         return Optional.empty();
+    }
+
+    /** What comes before comes first: the wrong order is below the limit even where that has an upper end only. */
+    private static Limit inOrder(Limit by) {
+        return by.lower().isPresent()
+                ? by
+                : new Limit(
+                        by.figure(),
+                        by.dimension(),
+                        OptionalDouble.of(0),
+                        by.upper(),
+                        by.rule(),
+                        by.largestUncertainty(),
+                        by.source(),
+                        by.place());
     }
 
     private Check crossing(Signal signal, boolean rising, Operand level, Operand within, Scope scope) {

@@ -93,6 +93,6 @@ record ExpectationText(FigureText figures, SignalText signals) {
     }
 
     private String during(Optional<Operand> over, Scope scope) {
-        return over.map(time -> ", for " + figures.value(time, scope)).orElse(", throughout these steps");
+        return over.map(time -> ", watched for " + figures.value(time, scope)).orElse(", throughout these steps");
     }
 }

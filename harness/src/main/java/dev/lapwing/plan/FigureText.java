@@ -83,7 +83,7 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
             Figure fall = figure.get();
             return "falls by at least " + quantity(-upper.getAsDouble(), fall.dimension()) + " (" + fall.name() + ")";
         }
-        return "changes by " + amount(operand, scope);
+        return "changes by " + amount(operand, scope).replaceFirst("^within ± (\\S+ \\S+)", "at most $1 either way");
     }
 
     /** Both ends of a limit without its name, for messages. */
@@ -140,13 +140,13 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
         return operand instanceof Operand.Variable variable ? "<" + variable.name() + ">" : "";
     }
 
-    /** In the unit that takes the fewest digits, and of these in one that reads well. */
+    /** In the unit that takes few digits and needs neither a leading nought nor thousands: {@code 250 ms}, {@code 12 s}. */
     private static String shortest(Quantity quantity, int digits) {
         Unit best = null;
         int fewest = Integer.MAX_VALUE;
         for (Unit unit : Unit.of(quantity.dimension())) {
             int cost = 4 * digitsOf(quantity.in(unit), digits)
-                    + (readable(Math.abs(quantity.in(unit))) ? 0 : 2)
+                    + (readable(Math.abs(quantity.in(unit))) ? 0 : 9)
                     + (unit.toBase(1) == 1 ? 0 : 1);
             if (cost < fewest && unit != Unit.PASCAL) {
                 best = unit;

@@ -108,7 +108,7 @@ final class Steps {
                 planned.add(new PlanStep.While(
                         asked,
                         inner,
-                        "meanwhile expect " + names(asked),
+                        asked.isEmpty() ? "meanwhile" : "meanwhile expect " + names(asked),
                         step.place().toString()));
             }
         } else {
@@ -178,7 +178,11 @@ final class Steps {
         return "the unit's " + wanted.flag().text() + " is " + has + ", not " + wanted.text();
     }
 
+    /** Each once, however many vehicles it is asked of. */
     private static String names(List<PlannedExpectation> expectations) {
-        return expectations.stream().map(PlannedExpectation::id).collect(Collectors.joining(", "));
+        return expectations.stream()
+                .map(expectation -> expectation.id().replaceAll("@\\d+$", ""))
+                .distinct()
+                .collect(Collectors.joining(", "));
     }
 }

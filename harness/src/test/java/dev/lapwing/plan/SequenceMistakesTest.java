@@ -113,27 +113,15 @@ class SequenceMistakesTest {
 
     @Test
     void preparingAndTidyingUpAskNothing() {
-        Sequence plain = Written.sequence(w.expect("good", w.settlesAt("brake-pipe at 1", "charged-band", null)));
+        Step good = w.expect("good", w.settlesAt("brake-pipe at 1", "charged-band", null));
+        List<Sequence> asking = List.of(
+                new Written.Shell().preparing(w.check()).around(good),
+                new Written.Shell().tidyingUp(w.check()).around(good));
 
-        for (boolean first : new boolean[] {true, false}) {
-            List<Step> asking = List.of(w.check());
-            Sequence sequence = new Sequence(
-                    plain.file(),
-                    plain.name(),
-                    plain.title(),
-                    plain.purpose(),
-                    plain.needs(),
-                    plain.needsDesign(),
-                    plain.continues(),
-                    first ? asking : List.of(),
-                    plain.start(),
-                    plain.steps(),
-                    plain.breaks(),
-                    first ? List.of() : asking,
-                    plain.parts());
-            assertThat(only(mistakes(Models.bench(), sequence)).found())
-                    .isEqualTo("an expectation stands in prepare or tidy-up");
-        }
+        assertThat(asking)
+                .allSatisfy(sequence -> assertThat(
+                                only(mistakes(Models.bench(), sequence)).found())
+                        .isEqualTo("an expectation stands in prepare or tidy-up"));
     }
 
     @Test

@@ -3,6 +3,7 @@ package dev.lapwing.plan;
 import dev.lapwing.fixture.Ability;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.quantity.Quantity;
+import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.sequence.Condition;
 import dev.lapwing.sequence.Expectation;
 import dev.lapwing.sequence.Operand;
@@ -166,20 +167,52 @@ final class Written {
     }
 
     static Sequence needing(Ability ability, Step... steps) {
-        Sequence plain = sequence(steps);
-        return new Sequence(
-                plain.file(),
-                plain.name(),
-                plain.title(),
-                plain.purpose(),
-                List.of(ability),
-                plain.needsDesign(),
-                plain.continues(),
-                plain.prepare(),
-                plain.start(),
-                plain.steps(),
-                plain.breaks(),
-                plain.tidyUp(),
-                plain.parts());
+        return new Shell().needing(ability).around(steps);
+    }
+
+    /** What stands around the steps of a sequence. */
+    static final class Shell {
+        private List<Ability> needs = List.of();
+        private List<Step> prepare = List.of();
+        private List<AlwaysProperty> breaks = List.of();
+        private List<Step> tidyUp = List.of();
+
+        Shell needing(Ability... abilities) {
+            needs = List.of(abilities);
+            return this;
+        }
+
+        Shell preparing(Step... steps) {
+            prepare = List.of(steps);
+            return this;
+        }
+
+        Shell breaking(AlwaysProperty... properties) {
+            breaks = List.of(properties);
+            return this;
+        }
+
+        Shell tidyingUp(Step... steps) {
+            tidyUp = List.of(steps);
+            return this;
+        }
+
+        Sequence around(Step... steps) {
+            Sequence plain = sequence(steps);
+            return new Sequence(
+                    plain.file(),
+                    plain.name(),
+                    plain.title(),
+                    plain.purpose(),
+                    needs,
+                    plain.needsDesign(),
+                    plain.continues(),
+                    prepare,
+                    plain.start(),
+                    plain.steps(),
+                    breaks,
+                    tidyUp,
+                    plain.parts());
+        }
     }
 }
