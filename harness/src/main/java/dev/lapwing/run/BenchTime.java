@@ -7,8 +7,8 @@ import dev.lapwing.measure.GrowingRecording;
 import dev.lapwing.plan.Course.Trouble;
 
 /**
- * Lets bench time pass in slices, and between two slices looks at everything that may end a run: the bench, the operator,
- * and a bench time that stands still.
+ * Lets bench time pass in slices, and between two slices looks at everything that may end a run: the bench, the
+ * operator, and a bench time that stands still.
  */
 final class BenchTime {
     /** Longest stretch of bench time in which nobody looks at the operator's stop, in µs. */
