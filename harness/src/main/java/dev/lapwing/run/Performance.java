@@ -31,7 +31,7 @@ final class Performance {
     private final RunLog log;
     private final Progress progress;
     private final LongSupplier commandIds;
-    /** Bench time of the newest stimulus of this run. */
+    /** Bench time of the newest stimulus of this run, or of what was waited for since. */
     private OptionalLong origin = OptionalLong.empty();
 
     private long deadlineUs = Long.MAX_VALUE;
@@ -122,6 +122,7 @@ final class Performance {
             watch.advance();
             OptionalLong held = watch.firstHeldUs();
             if (held.isPresent() && held.getAsLong() <= limitUs) {
+                origin = held;
                 return;
             }
             if (held.isPresent() || time.nowUs() >= limitUs + REPORT_PATIENCE_US) {

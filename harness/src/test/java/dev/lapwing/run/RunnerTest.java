@@ -104,6 +104,20 @@ class RunnerTest {
     }
 
     @Test
+    void timesCountFromWhatWasWaitedForSinceTheLastStimulus() {
+        pipeRises();
+        run(plan(
+                file,
+                drive("handle", 40),
+                until("brake-pipe@1", 5, 30),
+                seconds(1),
+                expect(stays("charged", "brake-pipe@1", 100, OptionalDouble.of(0.1)))));
+
+        assertThat(log.windows.get(0).originUs()).isBetween(START + 4_950_000, START + 5_050_000);
+        assertThat(log.windows.get(0).openedUs()).isGreaterThan(START + 6_000_000);
+    }
+
+    @Test
     void aStepWithARampEndsWithTheRamp() {
         List<String> steps = new ArrayList<>();
         Progress progress = new Progress() {
