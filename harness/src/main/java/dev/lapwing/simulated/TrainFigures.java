@@ -126,7 +126,7 @@ final class TrainFigures {
                 specimen.of(TRIPLE_LAP_DIFFERENCE, k),
                 specimen.of(TRIPLE_REAPPLY_DIFFERENCE, k),
                 specimen.of(TRIPLE_RELEASE_DIFFERENCE, k),
-                Double.POSITIVE_INFINITY);
+                specimen.of(TRIPLE_DELIVERY_LIMIT, k));
     }
 
     private ElectroPneumaticSpec electroPneumatic(int k) throws BenchFailure {
