@@ -1,0 +1,127 @@
+package dev.lapwing.report;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Course;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.signal.Window;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** The traces around one finding, sample by sample where there is room, with its limit and every measured point. */
+final class CloseUp {
+    private final RunView view;
+    private final PressureDisplay display;
+    private final Finding finding;
+    private final List<DrawnLimit> limits;
+    private final List<Signal> signals;
+
+    private CloseUp(RunView view, PressureDisplay display, Finding finding) {
+        this.view = view;
+        this.display = display;
+        this.finding = finding;
+        this.limits = DrawnLimit.of(finding, view);
+        Set<String> keys = new LinkedHashSet<>();
+        view.check(finding).ifPresent(check -> CheckedSignals.of(check).forEach(signal -> keys.add(signal.key())));
+        finding.marks().forEach(mark -> keys.add(mark.signal()));
+        this.signals = view.signals().stream()
+                .filter(signal -> keys.contains(signal.key()))
+                .toList();
+    }
+
+    /** Empty where there is nothing to be seen: no window or no signal. */
+    static Optional<Markup> of(RunView view, PressureDisplay display, Finding finding) {
+        CloseUp closeUp = new CloseUp(view, display, finding);
+        return closeUp.signals.isEmpty() || finding.window().isEmpty()
+                ? Optional.empty()
+                : Optional.of(closeUp.draw(finding.window().get()));
+    }
+
+    private Markup draw(Window window) {
+        double[] span = span(window);
+        Chart chart = new Chart(view, display, new Axis(span[0], span[1], Chart.LEFT, Chart.RIGHT));
+        signals.stream()
+                .filter(s -> !s.digital())
+                .map(Signal::dimension)
+                .distinct()
+                .forEach(dimension -> {
+                    List<Signal> together = signals.stream()
+                            .filter(s -> !s.digital() && s.dimension() == dimension)
+                            .toList();
+                    String title = together.size() == 1 ? together.get(0).spoken() : "pressures";
+                    chart.panel(title, together, levels(together), 170, false, 1);
+                });
+        chart.wires(signals.stream().filter(Signal::digital).toList());
+        double origin = view.originUs(finding).map(Long::doubleValue).orElse(0.0);
+        moments(chart, span, origin);
+        limits.forEach(limit -> chart.limit(limit, Verdict.FAIL));
+        finding.marks().forEach(mark -> chart.mark(mark, finding, mark.label()));
+        String title =
+                origin == 0 ? "bench time, s" : "time after the stimulus at bench time " + seconds(origin) + ", s";
+        return chart.close(title, origin, "Traces around " + finding.id());
+    }
+
+    private static String seconds(double us) {
+        return String.format(java.util.Locale.ROOT, "%.3f s", us * 1e-6);
+    }
+
+    private void moments(Chart chart, double[] span, double origin) {
+        for (Course.Executed command : view.course().executed()) {
+            long at = command.atUs().orElse(command.dueUs());
+            if (span[0] <= at && at <= span[1]) {
+                chart.moment(at, command.text());
+                if (Math.abs(at - origin) < 1000) {
+                    chart.caption(at, command.text());
+                }
+            }
+        }
+    }
+
+    /** From a little before the first thing that matters to a little after the last. */
+    private double[] span(Window window) {
+        List<Double> times = new ArrayList<>();
+        finding.marks().forEach(mark -> times.add((double) mark.timeUs()));
+        limits.stream()
+                .filter(DrawnLimit.Time.class::isInstance)
+                .map(DrawnLimit.Time.class::cast)
+                .forEach(limit -> times.add(limit.atUs()));
+        boolean timed =
+                times.size() > finding.marks().size() && !finding.marks().isEmpty();
+        if (timed) {
+            view.originUs(finding).ifPresent(origin -> times.add((double) origin));
+        } else {
+            times.add((double) window.fromUs());
+            times.add((double) window.toUs());
+        }
+        double from = times.stream().mapToDouble(t -> t).min().orElse(window.fromUs());
+        double to = times.stream().mapToDouble(t -> t).max().orElse(window.toUs());
+        double room = Math.max((to - from) * 0.08, 20_000);
+        return new double[] {Math.max(0, from - room), Math.max(from + room, Math.min(view.endUs(), to + room))};
+    }
+
+    private List<Double> levels(List<Signal> together) {
+        List<Double> levels = new ArrayList<>();
+        for (DrawnLimit limit : limits) {
+            if (together.contains(limit.signal())) {
+                if (limit instanceof DrawnLimit.Level level) {
+                    levels.add(level.start());
+                    levels.add(level.end());
+                } else if (limit instanceof DrawnLimit.Time at) {
+                    levels.add(at.level());
+                }
+            }
+        }
+        Set<String> keys = new LinkedHashSet<>();
+        together.forEach(signal -> keys.add(signal.key()));
+        finding.marks().stream()
+                .filter(mark -> keys.contains(mark.signal()))
+                .map(Mark::value)
+                .forEach(levels::add);
+        return levels;
+    }
+}

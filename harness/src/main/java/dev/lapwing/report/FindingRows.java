@@ -1,0 +1,120 @@
+package dev.lapwing.report;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.DecisionRule;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/** The table of a sequence's findings, each with why, by what limit, and its uncertainty budget. */
+final class FindingRows {
+    private static final String MINUS = "\u2212";
+
+    private final Markup out = new Markup();
+    private final PressureDisplay display;
+    private final String anchor;
+
+    /** @param anchor prefix of the findings' anchors, unique on the page */
+    FindingRows(PressureDisplay display, String anchor) {
+        this.display = display;
+        this.anchor = anchor;
+    }
+
+    Markup of(List<Finding> findings) {
+        out.open("table", "class", "cards").raw("<thead><tr><th>No.</th><th>verdict</th><th>expectation</th>");
+        out.raw("<th class=\"n\">measured &#177; U</th><th class=\"n\">limit</th><th class=\"n\">margin</th>");
+        out.raw("<th>in its limit</th></tr></thead><tbody>").line();
+        for (int i = 0; i < findings.size(); i++) {
+            row(i + 1, findings.get(i));
+        }
+        return out.raw("</tbody></table>").line();
+    }
+
+    private void row(int number, Finding finding) {
+        Figures figures = Figures.of(finding, display);
+        boolean hot = finding.verdict().compareTo(Verdict.PASS) > 0;
+        out.open("tr", "id", anchor + number, "class", hot ? "hot" : "");
+        out.element("td", Integer.toString(number), "data-h", "No.");
+        out.open("td").add(Shape.word(finding.verdict())).close("td");
+        out.open("td", "class", "wide");
+        out.element("span", finding.id(), "class", "id").raw("<br/>");
+        out.element("span", finding.sentence(), "class", "said");
+        more(finding, figures, hot);
+        out.close("td");
+        figure("measured", finding.measured().map(figures::measured).orElse(""));
+        figure("limit", finding.limit().map(figures::limit).orElse(""));
+        figure("margin", margin(finding, figures));
+        out.open("td", "class", "gauge wide").add(Gauge.of(finding)).close("td");
+        out.close("tr").line();
+    }
+
+    private void figure(String head, String text) {
+        out.element("td", text.replace("-", MINUS), "class", "n", text.isEmpty() ? "data-e" : "data-h", head);
+    }
+
+    private static String margin(Finding finding, Figures figures) {
+        return finding.margin().isPresent() && finding.measured().isPresent()
+                ? figures.margin(
+                        finding.margin().getAsDouble(), finding.measured().get())
+                : "";
+    }
+
+    private void more(Finding finding, Figures figures, boolean hot) {
+        String conditional = Sentences.conditional(finding);
+        if (finding.verdict() != Verdict.PASS) {
+            out.element(
+                    "p", finding.because() + (conditional.isEmpty() ? "" : " (" + conditional + ")"), "class", "why");
+        }
+        out.open("details", hot ? "open" : "class", hot ? "open" : "quiet").element("summary", "limit and uncertainty");
+        if (finding.verdict() == Verdict.PASS) {
+            out.element("p", finding.because());
+        }
+        finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures)));
+        finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures));
+        out.element("p", "asked at " + finding.place(), "class", "note").close("details");
+    }
+
+    private static String limitText(Limit limit, Figures figures) {
+        String rule = limit.rule() == DecisionRule.GUARDED ? "guarded by U" : "simple rule: the value alone decides";
+        String largest = limit.largestUncertainty().isPresent()
+                ? ", decided only with U up to "
+                        + figures.written(limit.largestUncertainty().getAsDouble(), true)
+                : "";
+        return "Limit " + limit.figure() + " = " + figures.limit(limit) + ", " + rule + largest + ". Source: "
+                + limit.source() + " (" + limit.place() + ")";
+    }
+
+    private void budget(String quantity, Estimate measured, Figures figures) {
+        if (measured.components().isEmpty()) {
+            out.element("p", quantity + ": counted, without uncertainty", "class", "note");
+            return;
+        }
+        double variance = measured.standardUncertainty() * measured.standardUncertainty();
+        out.open("table", "class", "budget")
+                .raw("<thead><tr><th>")
+                .text(quantity)
+                .raw(
+                        "</th><th class=\"n\">contribution (k = 1)</th><th class=\"n\">share of variance</th></tr></thead>");
+        measured.components().stream()
+                .sorted(Comparator.comparingDouble((Component c) -> -Math.abs(c.standard())))
+                .forEach(component -> {
+                    double share = variance == 0 ? 0 : component.standard() * component.standard() / variance * 100;
+                    line(
+                            component.source(),
+                            figures.contribution(component).replace("-", MINUS),
+                            String.format(Locale.ROOT, "%.0f %%", share));
+                });
+        line("U, expanded with k = 2", figures.expanded(measured), "");
+        out.raw("</table>");
+    }
+
+    private void line(String source, String contribution, String share) {
+        out.open("tr").element("td", source).element("td", contribution, "class", "n");
+        out.element("td", share, "class", "n").close("tr");
+    }
+}

@@ -1,0 +1,98 @@
+package dev.lapwing.report;
+
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.Course;
+import dev.lapwing.plan.PlanStep;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.Trace;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** One record, with what charts and tables look up in it. */
+final class RunView {
+    private final RunRecord record;
+    private final Course course;
+    private final Map<String, PlannedExpectation> asked = new HashMap<>();
+    private final Map<String, Course.ExpectationWindow> windows = new HashMap<>();
+    private final Map<String, Signal> signals = new LinkedHashMap<>();
+    private final Map<String, Trace> traces = new HashMap<>();
+    private final Map<String, Edges> edges = new LinkedHashMap<>();
+
+    RunView(RunRecord record) {
+        this.record = record;
+        this.course = record.course();
+        gather(record.plan().steps());
+        course.windows().forEach(window -> windows.put(window.id(), window));
+        record.traces().forEach((signal, trace) -> {
+            signals.put(signal.key(), signal);
+            traces.put(signal.key(), trace);
+        });
+        record.edges().forEach((signal, levels) -> {
+            signals.put(signal.key(), signal);
+            edges.put(signal.key(), levels);
+        });
+    }
+
+    private void gather(List<PlanStep> steps) {
+        for (PlanStep step : steps) {
+            if (step instanceof PlanStep.Expect expect) {
+                expect.expectations().forEach(one -> asked.put(one.id(), one));
+            } else if (step instanceof PlanStep.While around) {
+                around.expectations().forEach(one -> asked.put(one.id(), one));
+                gather(around.steps());
+            }
+        }
+    }
+
+    RunRecord record() {
+        return record;
+    }
+
+    Course course() {
+        return course;
+    }
+
+    List<Finding> findings() {
+        return record.findings();
+    }
+
+    /** What a finding's expectation measures; empty for one that no step asked. */
+    Optional<Check> check(Finding finding) {
+        return Optional.ofNullable(asked.get(finding.id())).map(PlannedExpectation::check);
+    }
+
+    /** Bench time that a finding's times count from, in µs. */
+    Optional<Long> originUs(Finding finding) {
+        return Optional.ofNullable(windows.get(finding.id())).map(Course.ExpectationWindow::originUs);
+    }
+
+    /** Sampled signals, then wires, in the order of the bench file. */
+    List<Signal> signals() {
+        return List.copyOf(signals.values());
+    }
+
+    Optional<Trace> trace(String key) {
+        return Optional.ofNullable(traces.get(key));
+    }
+
+    Optional<Edges> edges(String key) {
+        return Optional.ofNullable(edges.get(key));
+    }
+
+    /** Wires of which the level is known. */
+    List<Signal> wires() {
+        return edges.keySet().stream().map(signals::get).toList();
+    }
+
+    /** Bench time at which the record ends, in µs; never 0, so that there is an axis to draw. */
+    double endUs() {
+        return Math.max(1e5, record.lastUs());
+    }
+}
