@@ -35,8 +35,10 @@ final class Expectations {
     List<PlannedExpectation> planned(List<NamedExpectation> expectations, Scope scope, boolean lasting) {
         List<PlannedExpectation> planned = new ArrayList<>();
         for (NamedExpectation named : expectations) {
-            for (Scope each : eachVehicle(named.expectation(), scope)) {
-                planned(named, each, lasting).ifPresent(planned::add);
+            List<Scope> each = eachVehicle(named.expectation(), scope);
+            each.forEach(at -> planned(named, at, lasting).ifPresent(planned::add));
+            if (each.isEmpty()) {
+                planned(named, scope.leftOut("there is no other vehicle to compare with"), lasting);
             }
         }
         return planned;
@@ -91,7 +93,7 @@ final class Expectations {
         return lookup.spoken()
                         .signal(agrees.signal(), scope)
                         .equals(lookup.spoken().signal(agrees.with(), scope))
-                && !agrees.signal().equals(agrees.with());
+                && Conditions.everyVehicle(agrees.signal()) != Conditions.everyVehicle(agrees.with());
     }
 
     private void claim(String id, Place place, Scope scope) {

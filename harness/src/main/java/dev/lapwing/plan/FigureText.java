@@ -140,7 +140,7 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
         return operand instanceof Operand.Variable variable ? "<" + variable.name() + ">" : "";
     }
 
-    /** In the unit that takes few digits and needs neither a leading nought nor thousands: {@code 250 ms}, {@code 12 s}. */
+    /** In the unit that takes few digits, with neither a leading nought nor thousands: {@code 250 ms}, {@code 12 s}. */
     private static String shortest(Quantity quantity, int digits) {
         Unit best = null;
         int fewest = Integer.MAX_VALUE;

@@ -146,6 +146,9 @@ class BenchMistakesTest {
         assertThat(only(expecting(w, agrees("brake-pipe at last", "brake-pipe at 4")))
                         .found())
                 .isEqualTo("brake pipe at vehicle 4 is compared with itself");
+        assertThat(expecting(w, agrees("brake-pipe at every", "brake-pipe at every")))
+                .hasSize(4)
+                .allSatisfy(mistake -> assertThat(mistake.found()).endsWith("is compared with itself"));
     }
 
     @Test

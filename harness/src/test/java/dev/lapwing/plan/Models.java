@@ -48,14 +48,23 @@ final class Models {
         return unit(Set.of(Ability.EP_BRAKE, Ability.AUTOMATIC_BRAKE, Ability.DEADMAN, Ability.EP_SUPPLY_LAMP));
     }
 
+    /** A train of one vehicle. */
+    static Subject alone() {
+        return unit(1, Set.of(Ability.EP_BRAKE));
+    }
+
     static Subject unit(Set<Ability> abilities) {
+        return unit(4, abilities);
+    }
+
+    private static Subject unit(int vehicles, Set<Ability> abilities) {
         Handle handle = new Handle(
                 Map.of("release", 0.0, "full-ep", 40.0, "lap", 55.0, "full-service", 85.0, "emergency", 105.0),
                 Map.of(
                         "ep-application", new Handle.Arc("release", "full-ep"),
                         "automatic-application", new Handle.Arc("lap", "full-service")));
         Wiring wiring = new Wiring(
-                4,
+                vehicles,
                 110,
                 handle,
                 4,

@@ -62,16 +62,20 @@ class ResolverTest {
 
     @Test
     void aVehicleIsNotComparedWithItself() {
-        Plan plan = plan(w.expect(
-                "agree",
-                new Expectation.Agrees(
-                        w.signal("brake-cylinder at every"),
-                        w.signal("brake-cylinder at first"),
-                        w.operand("lapping-tolerance"),
-                        w.operand("3 s"),
-                        w.operand("2 s"))));
+        Plan plan = plan(w.expect("agree", agreesWithTheFirst()));
 
         assertThat(expectations(plan).map(PlannedExpectation::id)).containsExactly("agree@2", "agree@3", "agree@4");
+    }
+
+    @Test
+    void aVehicleAloneHasNoneToBeComparedWith() {
+        Plan plan = plan(Models.alone(), Written.sequence(w.expect("agree", agreesWithTheFirst()), w.check()));
+
+        assertThat(expectations(plan).map(PlannedExpectation::id)).containsExactly("charged");
+        assertThat(plan.left())
+                .filteredOn(left -> left.id().equals("agree"))
+                .extracting(Plan.LeftOut::why)
+                .containsExactly("there is no other vehicle to compare with");
     }
 
     @Test
@@ -265,6 +269,15 @@ class ResolverTest {
         Sequence sequence = Written.sequence(w.handle("full-ep"), w.check());
 
         assertThat(plan(Models.unit(), sequence)).isEqualTo(plan(Models.unit(), sequence));
+    }
+
+    private Expectation agreesWithTheFirst() {
+        return new Expectation.Agrees(
+                w.signal("brake-cylinder at every"),
+                w.signal("brake-cylinder at first"),
+                w.operand("lapping-tolerance"),
+                w.operand("3 s"),
+                w.operand("2 s"));
     }
 
     private Expectation moves(String signal) {
