@@ -9,8 +9,8 @@ import org.junit.jupiter.api.Test;
 /**
  * The normal generator against the normal distribution.
  *
- * <p>Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions (1964), table 26.1, P(x) at 0, 0.5, 1, 1.5,
- * 2, 3 and 4, from memory; the layers' table against its defining equations in Marsaglia and Tsang (2000).
+ * <p>Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions (1964), table 26.1, P(x) at 0, 0.5, 1,
+ * 1.5, 2, 3 and 4, from memory; the layers' table against its defining equations in Marsaglia and Tsang (2000).
  */
 class NormalReferenceTest {
     private static final double[] X = {0, 0.5, 1, 1.5, 2, 3, 4};
@@ -58,7 +58,7 @@ class NormalReferenceTest {
         }
     }
 
-    /** Every layer has the same area under exp(−x²/2), the lowest with the tail beyond R, whose area is √(π/2)·erfc(R/√2). */
+    /** Every layer has the same area under exp(−x²/2), the lowest with the tail beyond R, summed here in small steps. */
     @Test
     void theLayersHaveEqualAreas() {
         double[] edge = Normal.edges();
