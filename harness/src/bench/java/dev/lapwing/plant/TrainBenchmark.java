@@ -109,7 +109,7 @@ public class TrainBenchmark {
         }
     }
 
-    private static TrainSpec spec(int cars) {
+    public static TrainSpec spec(int cars) {
         List<VehicleSpec> vehicles = new ArrayList<>();
         for (int k = 0; k < cars; k++) {
             vehicles.add(vehicle());

@@ -1,11 +1,14 @@
 package dev.lapwing.unit;
 
+import java.util.stream.IntStream;
+
 /**
  * Traction, cut by every cause that brakes, and given back only when, all causes gone, the power handle has been at
  * off. Notches go up at will and down only through off.
  */
 final class TractionInterlock {
     private final int notchesMax;
+    private final UnitWire[] wires;
     private final Delayed cut;
     private boolean waitsForOff = true;
     private int notch;
@@ -16,6 +19,7 @@ final class TractionInterlock {
      */
     TractionInterlock(int notchesMax, double seconds) {
         this.notchesMax = notchesMax;
+        wires = IntStream.rangeClosed(1, notchesMax).mapToObj(UnitWire::notch).toArray(UnitWire[]::new);
         cut = new Delayed(seconds, 0);
     }
 
@@ -41,8 +45,8 @@ final class TractionInterlock {
     void drive(UnitOutputs out) {
         int now = notch();
         out.set(UnitWire.TRACTION, now > 0);
-        for (int k = 1; k <= notchesMax; k++) {
-            out.set(UnitWire.notch(k), now >= k);
+        for (int k = 0; k < wires.length; k++) {
+            out.set(wires[k], now > k);
         }
     }
 }
