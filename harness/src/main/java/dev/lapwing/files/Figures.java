@@ -15,6 +15,8 @@ import java.util.stream.Collectors;
 /** Reads figures with their units, and says what is wrong with one that is not as it should be. */
 final class Figures {
     private static final int LENGTH_MAX = 60;
+    /** Shorter units are all near each other. */
+    private static final int HINTED_MIN = 3;
 
     private final Reading reading;
 
@@ -109,6 +111,6 @@ final class Figures {
                 .filter(spelling -> spelling.toLowerCase(Locale.ROOT).equals(small))
                 .findFirst()
                 .map(spelling -> "did you mean '" + spelling + "'?")
-                .orElseGet(() -> Reading.near(written, known));
+                .orElseGet(() -> written.length() < HINTED_MIN ? "" : Reading.near(written, known));
     }
 }

@@ -115,8 +115,7 @@ final class InputReader {
             return good && known ? signal : Optional.empty();
         }
         List<String> kinds = Stream.concat(
-                        Arrays.stream(PressureKind.values()).map(kind -> kind.text() + "@1"),
-                        Stream.of("handle-angle", "wire/", "supply/"))
+                        Arrays.stream(PressureKind.values()).map(kind -> kind.text() + "@1"), Stream.of("handle-angle"))
                 .toList();
         reading.mistake(
                 entry.place(), "unknown signal " + Quoted.of(entry.key()), EXPECTED, Reading.near(entry.key(), kinds));

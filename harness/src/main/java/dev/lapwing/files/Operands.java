@@ -146,8 +146,10 @@ final class Operands {
     }
 
     private Optional<Operand> named(String text, Place place, String expected) {
-        return reading.checkName(text, place, expected)
-                ? Optional.of(new Operand.Named(text, place))
-                : Optional.empty();
+        if (!Reading.isName(text)) {
+            reading.mistake(place, Quoted.of(text) + " is neither a figure nor a name", expected, "");
+            return Optional.empty();
+        }
+        return Optional.of(new Operand.Named(text, place));
     }
 }

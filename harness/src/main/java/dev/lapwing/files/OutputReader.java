@@ -128,8 +128,8 @@ final class OutputReader {
         }
         if (actuator.get() instanceof Actuator.Switch which
                 && !which.of().matches(SwitchPlaces.pattern(which.kind()))) {
-            String found = Quoted.of(entry.key()) + " does not say which";
-            reading.mistake(entry.place(), found, "such as " + SwitchPlaces.example(which.kind()), "");
+            String found = Quoted.of(entry.key()) + " names no actuator";
+            reading.mistake(entry.place(), found, "a key such as " + SwitchPlaces.example(which.kind()), "");
             return Optional.empty();
         }
         return actuator;

@@ -73,20 +73,23 @@ final class PointReader {
 
     private Point point(String name, PointKind kind, Form form) {
         Shape shape = shape(kind);
-        int min = kind.digital() ? 0 : counts(form, shape, "min").orElse(0);
+        Optional<Integer> min = kind.digital() ? Optional.of(0) : counts(form, shape, "min");
         Optional<Integer> max = kind.digital() ? Optional.of(1) : counts(form, shape, "max");
         Optional<Integer> safe = counts(form, shape, "safe");
-        if (max.isPresent() && max.get() <= min && form.has("min")) {
-            reading.mistake(form.place("max"), "the greatest count is not above the least");
-        } else if (safe.isPresent() && max.isPresent() && (safe.get() < min || safe.get() > max.get())) {
-            String expected = "from " + min + " to " + max.get() + " counts";
+        boolean range = min.isPresent() && max.isPresent() && min.get() < max.get();
+        if (range && safe.isPresent() && (safe.get() < min.get() || safe.get() > max.get())) {
+            String expected = "from " + min.get() + " to " + max.get() + " counts";
             reading.mistake(form.place("safe"), "the safe count is out of the point's range", expected, "");
         }
+        if (!range && min.isPresent() && max.isPresent()) {
+            reading.mistake(form.place("max"), "the greatest count is not above the least");
+        }
+        // A range that could not be read holds every count, so that it causes no further mistakes.
         return new Point(
                 name,
                 kind,
-                min,
-                max.orElse(1),
+                range ? min.get() : Integer.MIN_VALUE,
+                range ? max.get() : Integer.MAX_VALUE,
                 safe.orElse(0),
                 micros(form, shape, "filter"),
                 micros(form, shape, "stamp"),

@@ -17,11 +17,12 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
- * Reads nodes as what they are due to be. What is not gets its mistake and comes back empty, so that reading goes on and
- * finds the next one.
+ * Reads nodes as what they are due to be. What is not gets its mistake and comes back empty, so that reading goes on
+ * and finds the next one.
  */
 final class Reading {
     private static final int LISTED_MAX = 16;
+    private static final int LISTED_BESIDE_HINT_MAX = 6;
     private static final int NAME_MAX = 64;
     private static final String NAME = "[a-z][a-z0-9]*(-[a-z0-9]+)*";
 
@@ -135,7 +136,7 @@ final class Reading {
     /** A list of some words, none of them twice. */
     <T> List<T> choices(Node node, String what, Map<String, T> choices) {
         LinkedHashSet<T> chosen = new LinkedHashSet<>();
-        for (Node item : itemsOrNone(node, "a list: " + what)) {
+        for (Node item : itemsOrNone(node, "a list such as [" + first(choices) + "]")) {
             choice(item, what, choices).ifPresent(value -> {
                 if (!chosen.add(value)) {
                     mistake(item.place(), "this stands twice in the list");
@@ -145,10 +146,16 @@ final class Reading {
         return List.copyOf(chosen);
     }
 
+    private static String first(Map<String, ?> choices) {
+        return choices.keySet().stream().findFirst().orElse("");
+    }
+
     /** Reports a word that is none of the known ones. */
     void unknown(Place place, String what, String written, Collection<String> known) {
-        String quoted = Quoted.of(written);
-        mistake(place, "unknown " + what + " " + quoted, oneOf(known), near(written, known));
+        String near = near(written, known);
+        String expected = near.isEmpty() || known.size() <= LISTED_BESIDE_HINT_MAX ? oneOf(known) : "";
+        String found = "unknown " + what + (what.contains(" ") ? ": " : " ") + Quoted.of(written);
+        mistake(place, found, expected, near);
     }
 
     /** Reports a node of the wrong kind; says nothing of one already refused. */

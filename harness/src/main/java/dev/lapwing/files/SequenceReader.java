@@ -40,7 +40,7 @@ final class SequenceReader {
         Optional<Body> body = sections.stream().filter(Body::mayExpect).findFirst();
         List<Step> tidyUp = section(form, "tidy-up", Body.Kind.WITHOUT_EXPECTATIONS);
         parts.checkCalls(sections);
-        if (body.isPresent() && !parts.expects(body.get()) && parts.complete()) {
+        if (body.isPresent() && !main.isEmpty() && !parts.expects(body.get()) && parts.complete()) {
             reading.mistake(
                     body.get().place(), "this sequence expects nothing", "at least one 'expect' or 'meanwhile'", "");
         }

@@ -74,6 +74,9 @@ final class Shapes {
     static final Shape HANDLE = Shape.of("'handle'").must("positions", "arcs");
     static final Shape POSITIONS =
             Shape.of("'positions'").must("release", "full-ep", "lap", "full-service", "emergency");
+    /** Arcs that every handle has; there may be others. */
+    static final List<String> ARCS = List.of("ep-application", "automatic-application");
+
     static final Shape ARC = Shape.of("an arc").must("from", "to");
     static final Shape DESIGN = Shape.of("'design'")
             .must(Arrays.stream(DesignFlag.values()).map(DesignFlag::text).toArray(String[]::new));

@@ -95,7 +95,11 @@ final class Signals {
             return Optional.empty();
         }
         if (words.length != 3 || !words[1].equals("at")) {
-            reading.mistake(place, Quoted.of(text) + " names no vehicle", "such as '" + kind.text() + " at last'", "");
+            reading.mistake(
+                    place,
+                    Quoted.of(text) + " names no vehicle",
+                    "a vehicle, such as '" + kind.text() + " at last'",
+                    "");
             return Optional.empty();
         }
         return vehicle(words[2], place, scope, true).map(vehicle -> new SignalRef.Pressure(kind, vehicle, place));

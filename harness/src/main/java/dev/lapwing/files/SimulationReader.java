@@ -6,9 +6,11 @@ import dev.lapwing.fixture.Simulation.Spread;
 import dev.lapwing.fixture.Simulation.WireFault;
 import dev.lapwing.fixture.Simulation.WireFault.Kind;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.fixture.SimulationFigure.Scope;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.source.Place;
+import dev.lapwing.unit.ControllerUnderTest;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -59,23 +61,40 @@ final class SimulationReader {
             });
         }
         SimulationOrder.check(all, places, reading);
+        checkDetent(all, places);
         List<WireFault> faults = form.value("wire-faults").map(this::faults).orElse(List.of());
         return () -> new Simulation(controller.orElseThrow(), all, faults);
     }
 
-    /** The figures of a block; what only the other controller uses may be left out. */
+    /** The figures of a block; those of the unit that this controller does not use may be left out. */
     static Shape shape(String block, Optional<ControllerKind> controller) {
         List<String> all = Shapes.figuresOf(block);
         List<String> required = all.stream()
                 .filter(key -> {
                     SimulationFigure figure =
                             SimulationFigure.at(block + "." + key).orElseThrow();
-                    return controller.isEmpty() || ControllerFigures.needs(controller.get(), figure);
+                    return figure.scope() != Scope.UNIT
+                            || controller
+                                    .map(c -> ControllerUnderTest.figures(c).contains(figure))
+                                    .orElse(false);
                 })
                 .toList();
         List<String> optional =
                 all.stream().filter(key -> !required.contains(key)).toList();
         return new Shape("'" + block + "'", required, optional);
+    }
+
+    /** Contacts of neighbouring positions of the handle must not be made at once. */
+    private void checkDetent(Map<SimulationFigure, Spread> all, Map<SimulationFigure, Place> places) {
+        Spread detent = all.get(SimulationFigure.HANDLE_DETENT);
+        if (detent != null && wiring.positionGap().isPresent()) {
+            double gap = wiring.positionGap().getAsDouble();
+            if (gap > 0 && gap <= 2 * (detent.nominal() + detent.halfWidth())) {
+                String expected = "less than half the smallest distance of the handle's positions";
+                reading.mistake(
+                        places.get(SimulationFigure.HANDLE_DETENT), "'handle-detent' is too wide", expected, "");
+            }
+        }
     }
 
     private List<WireFault> faults(Node node) {
@@ -87,15 +106,14 @@ final class SimulationReader {
     }
 
     private WireFault fault(Form form) {
-        var wires = Reading.byText(wiring.wires().toArray(String[]::new), wire -> wire);
-        Optional<String> wire = form.value("wire").flatMap(n -> reading.choice(n, "wire", wires));
+        Optional<String> wire = form.value("wire").flatMap(this::wire);
         int couplings = Math.max(1, wiring.vehicles().orElse(WiringReader.VEHICLES_MAX) - 1);
         int behind = form.value("behind")
                 .flatMap(n -> reading.whole(n, 1, couplings, "the number of the vehicle ahead of the coupling"))
                 .orElse(1);
         Optional<Kind> kind = form.value("fault")
                 .flatMap(n -> reading.choice(n, "wire fault", Reading.byText(Kind.values(), Kind::text)));
-        Optional<String> with = form.value("with").flatMap(n -> reading.choice(n, "wire", wires));
+        Optional<String> with = form.value("with").flatMap(this::wire);
         Optional<Quantity> ohms = form.value("ohms").flatMap(n -> figures.figure(n, Dimension.RESISTANCE));
         kind.ifPresent(fault -> {
             only(form, "with", fault, Kind.CROSSED);
@@ -110,6 +128,11 @@ final class SimulationReader {
                 kind.orElse(Kind.OPEN),
                 with.orElse(""),
                 ohms.map(Quantity::base).orElse(0.0));
+    }
+
+    private Optional<String> wire(Node node) {
+        var wires = Reading.byText(wiring.wires().toArray(String[]::new), wire -> wire);
+        return wires.isEmpty() ? reading.name(node, "the name of a wire") : reading.choice(node, "wire", wires);
     }
 
     private void only(Form form, String key, Kind fault, Kind due) {

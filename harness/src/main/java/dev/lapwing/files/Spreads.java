@@ -10,8 +10,8 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 
 /**
- * Reads a nominal value and the half width of its tolerance: {@code 45 ms ± 5 ms}, {@code 22 m ± 1 %}. A half width in %
- * is a share of the nominal value, unless the figure is itself a share: {@code 30 % ± 2 %} goes from 28 % to 32 %.
+ * Reads a nominal value and the half width of its tolerance: {@code 45 ms ± 5 ms}, {@code 22 m ± 1 %}. A half width
+ * in % is a share of the nominal value, unless the figure is itself a share: {@code 30 % ± 2 %} is 28 % to 32 %.
  */
 final class Spreads {
     private static final Pattern PLUS_MINUS = Pattern.compile("±|\\+/?-");
@@ -63,6 +63,10 @@ final class Spreads {
     }
 
     private Optional<Double> halfWidth(String text, Place place, SimulationFigure figure, double nominal) {
+        if (text.isEmpty()) {
+            reading.mistake(place, "nothing stands after ±", figure.dimension().example(), "");
+            return Optional.empty();
+        }
         Optional<Quantity> written = figure.dimension() == Dimension.RATIO
                 ? figures.parse(text, place, Dimension.RATIO)
                 : figures.parse(text, place, figure.dimension(), Dimension.RATIO);

@@ -9,6 +9,7 @@ import dev.lapwing.sequence.Stimulus.Direction;
 import dev.lapwing.sequence.Stimulus.PipeName;
 import dev.lapwing.sequence.VehicleRef;
 import dev.lapwing.source.Place;
+import dev.lapwing.unit.UnitWire;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -19,7 +20,8 @@ import java.util.function.Function;
 
 /** Reads what the bench does. */
 final class Stimuli {
-    static final int NOTCH_MAX = 20;
+    /** No unit has more notches: there are no wires for them. */
+    static final int NOTCH_MAX = UnitWire.NOTCHES_MAX;
 
     private static final Map<String, PipeName> PIPES = Reading.byText(PipeName.values(), PipeName::text);
     private static final Map<String, Direction> DIRECTIONS =

@@ -16,8 +16,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.stream.IntStream;
 
 /** Reads a fixture's wiring, and keeps what the other blocks refer to. */
 final class WiringReader {
@@ -81,6 +83,16 @@ final class WiringReader {
         return wires;
     }
 
+    /** Smallest distance of neighbouring positions of the handle, in degrees; empty if they could not be read. */
+    OptionalDouble positionGap() {
+        List<Double> angles = List.copyOf(positions.values());
+        return angles.size() < Shapes.POSITIONS.required().size()
+                ? OptionalDouble.empty()
+                : IntStream.range(1, angles.size())
+                        .mapToDouble(i -> angles.get(i) - angles.get(i - 1))
+                        .min();
+    }
+
     /** Vehicles of the train; empty if that could not be read. */
     Optional<Integer> vehicles() {
         return vehicles;
@@ -90,7 +102,12 @@ final class WiringReader {
         form.value("positions").flatMap(n -> reading.form(n, Shapes.POSITIONS)).ifPresent(this::positions);
         form.value("arcs")
                 .flatMap(n -> reading.entries(n, "a map from names of arcs to their ends"))
-                .ifPresent(map -> map.entries().forEach(this::arc));
+                .ifPresent(map -> {
+                    map.entries().forEach(this::arc);
+                    Shapes.ARCS.stream()
+                            .filter(arc -> map.entry(arc).isEmpty())
+                            .forEach(arc -> reading.mistake(map.place(), "arc '" + arc + "' is missing"));
+                });
     }
 
     private void positions(Form form) {

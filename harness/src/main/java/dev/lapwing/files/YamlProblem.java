@@ -17,31 +17,34 @@ final class YamlProblem {
                 .map(mark -> place(file, mark))
                 .orElseGet(() -> place(file, thrown));
         String problem = marked.map(MarkedYAMLException::getProblem).orElse("");
-        String found = found(problem == null ? "" : problem);
+        Said said = said(problem == null ? "" : problem, String.valueOf(thrown.getMessage()));
         boolean tab = lineOf(text, place.line()).contains("\t");
-        mistakes.add(place, found, "YAML", tab ? "indent with spaces, never with tabs" : "");
+        mistakes.add(place, said.found(), "", tab ? "indent with spaces, never with tabs" : said.hint());
     }
 
-    private static String found(String problem) {
+    private record Said(String found, String hint) {}
+
+    private static Said said(String problem, String message) {
         if (problem.contains("TAB")) {
-            return "a tab stands where none may";
+            return new Said("a tab stands where none may", "");
         }
         if (problem.startsWith("mapping values are not allowed")) {
-            return "a ':' stands where none may";
+            return new Said("a ':' stands where none may", "put a text that holds one in quotes");
         }
         if (problem.contains("expected ':'")) {
-            return "a ':' is missing before here";
+            return new Said("a ':' is missing before here", "");
         }
         if (problem.contains("expected <block end>")) {
-            return "this is not indented as what stands above it";
+            return new Said("this is not indented as what stands above it", "");
         }
         if (problem.contains("unexpected end of stream") || problem.contains("stream end")) {
-            return "a quote or bracket is still open here";
+            return new Said("a quote or bracket is still open here", "");
         }
         if (problem.contains("expected ',' or")) {
-            return "a ',' or a closing bracket is missing before here";
+            return new Said("a ',' or a closing bracket is missing before here", "");
         }
-        return "this cannot be read as YAML";
+        boolean key = message.contains("field name");
+        return new Said(key ? "a key is no single word" : "this cannot be read as YAML", "");
     }
 
     private static Optional<MarkedYAMLException> marked(Throwable thrown) {

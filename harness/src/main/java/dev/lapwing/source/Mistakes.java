@@ -1,17 +1,15 @@
 package dev.lapwing.source;
 
-import java.util.ArrayList;
-import java.util.Collections;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
 /** Gathers every mistake of a file, so that the user mends them in one go. Not for use by several threads. */
 public final class Mistakes {
-    private final List<Mistake> found = new ArrayList<>();
+    private final Set<Mistake> found = new LinkedHashSet<>();
 
     public void add(Mistake mistake) {
-        if (!found.contains(mistake)) {
-            found.add(mistake);
-        }
+        found.add(mistake);
     }
 
     public void add(Place place, String what, String expected, String hint) {
@@ -24,6 +22,6 @@ public final class Mistakes {
 
     /** All of them, in the order of the files' lines where they are of one file. */
     public List<Mistake> all() {
-        return Collections.unmodifiableList(found);
+        return List.copyOf(found);
     }
 }
