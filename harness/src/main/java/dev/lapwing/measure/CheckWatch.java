@@ -104,7 +104,7 @@ public final class CheckWatch {
             return () -> {
                 first.advance();
                 then.advance();
-                return first.firstHeldUs().isPresent() && then.firstHeldUs().isPresent();
+                return first.firstBeganUs().isPresent() && then.firstBeganUs().isPresent();
             };
         }
         return () -> false;

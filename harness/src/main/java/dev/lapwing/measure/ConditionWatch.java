@@ -73,6 +73,18 @@ public final class ConditionWatch {
         return edges.size() == 0 ? OptionalLong.empty() : OptionalLong.of(edges.timeUs(0));
     }
 
+    /** First bench time in µs after the start at which it began to hold, not having held; empty if it has not yet. */
+    OptionalLong firstBeganUs() {
+        if (truth.isEmpty() || truth.get().size() == 0) {
+            return OptionalLong.empty();
+        }
+        Edges edges = truth.get();
+        if (edges.level(0)) {
+            return OptionalLong.of(edges.timeUs(0));
+        }
+        return edges.size() > 1 ? OptionalLong.of(edges.timeUs(1)) : OptionalLong.empty();
+    }
+
     /** What is doubtful of a change of its truth at that instant, in s, {@code seconds} after the instant timed from. */
     List<Component> doubts(long atUs, double seconds) {
         return root.doubts(atUs, seconds);

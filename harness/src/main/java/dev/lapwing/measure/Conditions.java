@@ -111,8 +111,8 @@ final class Conditions {
         String quantity = "time from the first to the second";
         ConditionWatch first = follow(check.first());
         ConditionWatch then = follow(check.then());
-        OptionalLong firstUs = within(first.firstHeldUs(), planned);
-        OptionalLong thenUs = within(then.firstHeldUs(), planned);
+        OptionalLong firstUs = within(first.firstBeganUs(), planned);
+        OptionalLong thenUs = within(then.firstBeganUs(), planned);
         long lastUs = firstUs.isPresent() && thenUs.isPresent()
                 ? Math.max(firstUs.getAsLong(), thenUs.getAsLong())
                 : planned.toUs();
@@ -121,8 +121,8 @@ final class Conditions {
         signals.addAll(Channels.of(check.then()));
         Optional<Doubt> doubt = sight.cutShort(looked.toUs())
                 .or(() -> sight.doubt(signals, looked))
-                .or(() -> already(firstUs, "first", looked))
-                .or(() -> already(thenUs, "second", looked));
+                .or(() -> already(first, firstUs, "first"))
+                .or(() -> already(then, thenUs, "second"));
         if (doubt.isPresent()) {
             return doubt.get().of(quantity, looked);
         }
@@ -152,8 +152,9 @@ final class Conditions {
         return atUs.isPresent() && atUs.getAsLong() <= window.toUs() ? atUs : OptionalLong.empty();
     }
 
-    private static Optional<Doubt> already(OptionalLong atUs, String which, Window looked) {
-        return atUs.isPresent() && atUs.getAsLong() <= looked.fromUs()
+    /** What held before the stimulus and never began anew cannot be put in order. */
+    private static Optional<Doubt> already(ConditionWatch watch, OptionalLong beganUs, String which) {
+        return beganUs.isEmpty() && watch.firstHeldUs().isPresent()
                 ? Optional.of(new Doubt(
                         "the " + which + " of the two held already before the stimulus",
                         "let it start from the other side"))

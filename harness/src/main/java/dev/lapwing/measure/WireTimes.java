@@ -36,14 +36,15 @@ final class WireTimes {
         // An edge and the stimulus may each be stamped wrong by their bound.
         long looseUs = sight.stimulusBoundUs() + switched.get().instrument().stampBoundUs();
         Window search = new Window(planned.fromUs() - looseUs, planned.toUs());
-        if (edges.at(search.fromUs() - 1) == check.on()) {
+        OptionalLong at = Switching.first(
+                edges, check.on(), search, Timing.BOUNCE_US, sight.seen().closedUs());
+        // A wire that leaves the state and comes back to it does switch to it; one that stays there does not.
+        if (at.isEmpty() && edges.at(search.fromUs() - 1) == check.on()) {
             return new Doubt(
                             check.wire().spoken() + " was " + state + " already before the stimulus",
                             "let it start from the other state")
                     .of(quantity, planned);
         }
-        OptionalLong at = Switching.first(
-                edges, check.on(), search, Timing.BOUNCE_US, sight.seen().closedUs());
         Window looked = new Window(
                 planned.fromUs(), at.isPresent() ? Math.max(planned.fromUs(), at.getAsLong()) : planned.toUs());
         Optional<Doubt> doubt = (at.isPresent() ? Optional.<Doubt>empty() : sight.cutShort(planned.toUs()))

@@ -4,6 +4,7 @@ import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.evidence.RunLog;
 import dev.lapwing.measure.GrowingRecording;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -20,8 +21,8 @@ final class BenchReports implements BenchListener {
     private final Map<String, Boolean> levels;
     private Optional<String> safe = Optional.empty();
     private Optional<String> fault = Optional.empty();
-    private long executedId = Long.MIN_VALUE;
-    private long executedUs;
+    /** Bench time at which each command was executed, by its id. */
+    private final Map<Long, Long> executed = new HashMap<>();
 
     /** @param levels newest level of each digital point, kept from run to run of one bench */
     BenchReports(RunLog log, GrowingRecording recording, Map<String, Boolean> levels) {
@@ -51,8 +52,7 @@ final class BenchReports implements BenchListener {
     @Override
     public void executed(long id, long dueUs, long atUs) {
         log.executed(id, dueUs, atUs);
-        executedId = id;
-        executedUs = atUs;
+        executed.put(id, atUs);
     }
 
     @Override
@@ -87,6 +87,7 @@ final class BenchReports implements BenchListener {
 
     /** Bench time at which a command was executed, if that was told. */
     OptionalLong executed(long id) {
-        return executedId == id ? OptionalLong.of(executedUs) : OptionalLong.empty();
+        Long atUs = executed.get(id);
+        return atUs == null ? OptionalLong.empty() : OptionalLong.of(atUs);
     }
 }

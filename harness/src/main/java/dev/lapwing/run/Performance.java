@@ -8,6 +8,7 @@ import dev.lapwing.measure.Recording;
 import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.plan.PlannedExpectation;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
 import java.util.function.LongSupplier;
@@ -56,8 +57,16 @@ final class Performance {
     }
 
     void perform(Progress.Part part, List<? extends PlanStep> steps) throws BenchFailure, CutShort {
-        for (PlanStep step : steps) {
-            perform(part, step);
+        int next = 0;
+        while (next < steps.size()) {
+            int end = BriskCommands.end(steps, next);
+            if (end == next) {
+                perform(part, steps.get(next));
+                next++;
+            } else {
+                briskly(part, steps.subList(next, end));
+                next = end;
+            }
         }
     }
 
@@ -97,11 +106,41 @@ final class Performance {
     }
 
     private void drive(PlanStep.Drive step) throws BenchFailure, CutShort {
+        long dueUs = time.nowUs() + LEAD_US;
+        executed(step, command(step, dueUs), dueUs);
+        passUntil(origin.orElseThrow() + step.overUs(), step);
+    }
+
+    /** Asks the bench for all of them ahead of time, so that what lies between them is as short as it is written. */
+    private void briskly(Progress.Part part, List<? extends PlanStep> steps) throws BenchFailure, CutShort {
+        long dueUs = time.nowUs() + LEAD_US;
+        List<Asked> asked = new ArrayList<>();
+        for (PlanStep step : steps) {
+            progress.step(part, step, time.nowUs());
+            if (step instanceof PlanStep.Wait wait) {
+                dueUs += wait.us();
+            } else if (step instanceof PlanStep.Drive drive) {
+                asked.add(new Asked(drive, command(drive, dueUs), dueUs));
+            }
+        }
+        for (Asked one : asked) {
+            executed(one.step(), one.id(), one.dueUs());
+        }
+    }
+
+    /** A command that the bench was asked for. */
+    private record Asked(PlanStep.Drive step, long id, long dueUs) {}
+
+    private long command(PlanStep.Drive step, long dueUs) throws BenchFailure {
         var counts = stimuli.counts(step.values());
         long id = commandIds.getAsLong();
-        long dueUs = time.nowUs() + LEAD_US;
         log.due(id, step.text(), Stimuli.byKey(step.values()), dueUs, step.overUs());
         bench.set(id, counts, dueUs, step.overUs());
+        return id;
+    }
+
+    /** Waits for the bench's word that it was done; that instant is the new origin. */
+    private void executed(PlanStep.Drive step, long id, long dueUs) throws BenchFailure, CutShort {
         long patienceUs = dueUs + EXECUTION_PATIENCE_US;
         while (reports.executed(id).isEmpty()) {
             if (time.nowUs() >= patienceUs) {
@@ -111,7 +150,6 @@ final class Performance {
             time.slice(time.nowUs() < dueUs ? dueUs : patienceUs);
         }
         origin = reports.executed(id);
-        passUntil(origin.getAsLong() + step.overUs(), step);
     }
 
     private void waitUntil(PlanStep.WaitUntil step) throws BenchFailure, CutShort {
