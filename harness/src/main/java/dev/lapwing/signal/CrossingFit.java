@@ -61,7 +61,7 @@ final class CrossingFit {
                 return new Result(best.map(this::crossing), false);
             }
         }
-        return new Result(best.filter(b -> b.certain(3)).map(this::crossing), false);
+        return new Result(best.filter(b -> b.certain(6)).map(this::crossing), false);
     }
 
     /** A line about the place where it crosses the level itself; none if it does not within its region. */
