@@ -1,0 +1,101 @@
+package dev.lapwing.judge;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Limits;
+import dev.lapwing.measure.Words;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.DecisionRule;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+
+class DecisionTest {
+
+    @Test
+    void aBandNarrowerThanTheUncertaintyPassesNothing() {
+        Decision decision = decide(70 * PSI, 0.6 * PSI, Limits.psi(69, 71));
+        assertThat(decision.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(decision.words()).contains("too wide", "1.2 psi", "1 psi");
+    }
+
+    @Test
+    void moreDoubtThanAgreedPassesNothing() {
+        Limit agreed = agreed(DecisionRule.GUARDED);
+        assertThat(decide(1, 0.02, agreed).verdict()).isEqualTo(Verdict.PASS);
+        Decision wide = decide(1, 0.03, agreed);
+        assertThat(wide.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(wide.words()).contains("too wide");
+        assertThat(decide(1, 0.03, agreed(DecisionRule.SIMPLE)).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void moreDoubtThanAgreedSavesNothingThatIsFarOutside() {
+        assertThat(decide(30, 0.5, agreed(DecisionRule.GUARDED)).verdict()).isEqualTo(Verdict.FAIL);
+    }
+
+    @Test
+    void aCountOnTheLimitPasses() {
+        Limit two = Limits.atMost(Dimension.COUNT, 2);
+        assertThat(Decision.of(new Estimate(2, Dimension.COUNT, List.of()), two, words())
+                        .verdict())
+                .isEqualTo(Verdict.PASS);
+        assertThat(Decision.of(new Estimate(3, Dimension.COUNT, List.of()), two, words())
+                        .verdict())
+                .isEqualTo(Verdict.FAIL);
+    }
+
+    /** The nearer to the limit the less the margin, and a verdict never gets better on the way out. */
+    @Test
+    void marginAndVerdictFallTowardsTheLimit() {
+        SplittableRandom random = new SplittableRandom(1);
+        for (int i = 0; i < 1000; i++) {
+            double u = random.nextDouble() * 0.4;
+            Limit limit = Limits.between(Dimension.TIME, 0, 4);
+            double near = 2 + 4 * random.nextDouble();
+            double far = near + random.nextDouble();
+            Decision one = decide(near, u, limit);
+            Decision other = decide(far, u, limit);
+            assertThat(other.margin()).as("draw %d", i).isLessThanOrEqualTo(one.margin());
+            assertThat(other.verdict()).as("draw %d", i).isGreaterThanOrEqualTo(one.verdict());
+        }
+    }
+
+    @Test
+    void figuresAreToldInTheReadersUnit() {
+        Limit limit = Limits.psi(0, 50);
+        assertThat(decide(49 * PSI, 0.1 * PSI, limit).words()).isEqualTo("inside by 1 psi");
+        Estimate measured = new Estimate(49 * PSI, Dimension.PRESSURE, List.of(new Component("a", 0.1 * PSI)));
+        Words bar = new Words(PressureDisplay.BAR);
+        assertThat(bar.estimate(measured)).isEqualTo("3.378 bar ± 0.014 bar (k = 2)");
+        assertThat(bar.limit(limit)).isEqualTo("between 0 bar and 3.447 bar");
+        assertThat(bar.limit(Limits.between(Dimension.TIME, -0.25, 0.25))).isEqualTo("within ±250 ms");
+    }
+
+    private static Limit agreed(DecisionRule rule) {
+        return new Limit(
+                "f",
+                Dimension.TIME,
+                OptionalDouble.empty(),
+                OptionalDouble.of(3),
+                rule,
+                OptionalDouble.of(0.05),
+                "a test",
+                "t:1:1");
+    }
+
+    private static Words words() {
+        return new Words(PressureDisplay.PSI);
+    }
+
+    private static Decision decide(double value, double u, Limit limit) {
+        return Decision.of(new Estimate(value, limit.dimension(), List.of(new Component("a", u))), limit, words());
+    }
+}
