@@ -1,0 +1,98 @@
+package dev.lapwing.link.host;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalLong;
+
+/** Pings under way, when the next is due, and how long the last of them took. */
+final class Pings {
+    /** So many round trips, with the streams that run, are known before a heartbeat limit is chosen. */
+    private static final int TRIPS_MAX = 20;
+    /** So many are gathered at once after greeting and after each change of streams, for a narrow clock interval. */
+    private static final int TRIPS_SOON = 8;
+
+    private static final int OPEN_MAX = 64;
+    private static final long QUIET_NANOS = 1_000_000_000L;
+    private static final long UNANSWERED_NANOS = 200_000_000L;
+    private static final long BETWEEN_NANOS = 2_000_000L;
+
+    private final Map<Integer, Long> open = new LinkedHashMap<>();
+    private final Deque<Long> trips = new ArrayDeque<>();
+    private long countedFromNanos = Long.MIN_VALUE;
+    private long dueNanos = Long.MIN_VALUE;
+    private int wanted = TRIPS_SOON;
+
+    /** The next ping goes out as soon as possible. */
+    void hurry() {
+        dueNanos = Long.MIN_VALUE;
+    }
+
+    boolean due(long nowNanos) {
+        return nowNanos >= dueNanos;
+    }
+
+    /** @param arming whether an arm waits for enough round trips */
+    void sent(int id, long nowNanos, boolean arming) {
+        open.put(id, nowNanos);
+        if (open.size() > OPEN_MAX) {
+            open.remove(open.keySet().iterator().next());
+        }
+        wanted = arming ? TRIPS_MAX : TRIPS_SOON;
+        dueNanos = nowNanos + (trips.size() < wanted ? UNANSWERED_NANOS : QUIET_NANOS);
+    }
+
+    boolean isOpen(int id) {
+        return open.containsKey(id);
+    }
+
+    /** When the ping was sent that is answered now; empty if it is none, or answered already. */
+    OptionalLong answered(int id, long nowNanos) {
+        Long sentNanos = open.remove(id);
+        if (sentNanos == null) {
+            return OptionalLong.empty();
+        }
+        if (sentNanos >= countedFromNanos) {
+            trips.addLast(nowNanos - sentNanos);
+        }
+        if (trips.size() > TRIPS_MAX) {
+            trips.removeFirst();
+        }
+        if (trips.size() < wanted) {
+            dueNanos = Math.min(dueNanos, nowNanos + BETWEEN_NANOS);
+        }
+        return OptionalLong.of(sentNanos);
+    }
+
+    /** Other streams run: the round trips so far say nothing any more. */
+    void forgetTrips(long nowNanos) {
+        trips.clear();
+        countedFromNanos = nowNanos;
+        dueNanos = Math.min(dueNanos, nowNanos + BETWEEN_NANOS);
+    }
+
+    boolean enough() {
+        return trips.size() == TRIPS_MAX;
+    }
+
+    /** The worst of the last round trips, in ns; 0 if there is none. */
+    long worstNanos() {
+        return trips.stream().mapToLong(Long::longValue).max().orElse(0);
+    }
+
+    /** Least heartbeat limit for these round trips, in ms: three times the worst. */
+    int beatMsMin() {
+        return (int) Math.min(Integer.MAX_VALUE, 3 * worstNanos() / 1_000_000 + 1);
+    }
+
+    List<Long> trips() {
+        return new ArrayList<>(trips);
+    }
+
+    long dueNanos() {
+        return dueNanos;
+    }
+}
