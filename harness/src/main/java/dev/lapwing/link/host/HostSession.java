@@ -58,9 +58,6 @@ public final class HostSession {
     /** What there is once the bench has answered. */
     private record Known(BenchCard card, BenchClock clock, NumberTrack numbers, Coverage coverage, OrderGate gate) {}
 
-    /** Numbers of messages that came and were left aside. */
-    public record LeftAside(long strangers, long repeated) {}
-
     private record SafeOrder(Safe message, Repeats repeats) {}
 
     /** @param events hears what happens, from within the session's own methods; it may give commands there */
@@ -108,14 +105,16 @@ public final class HostSession {
 
     /**
      * All outputs to their safe values. The heart stops at once, what would drive is taken back, and nothing is driven
-     * again until the next {@link #arm}.
+     * again until the next {@link #arm}. A session that is over says nothing more.
      */
     public int safe(long nowNanos) {
+        if (over) {
+            return lastId;
+        }
         liveness.unwanted();
         orders.withdrawDriving().forEach(id -> events.accept(new HostEvent.Withdrawn(id, "safe")));
-        SafeOrder order = safe;
-        if (order != null) {
-            return order.message.id();
+        if (safe != null) {
+            return safe.message.id();
         }
         safe = new SafeOrder(new Safe(settings.session(), ++lastId), Repeats.fromNow(nowNanos));
         liveness.safeAsked();
@@ -153,7 +152,7 @@ public final class HostSession {
         return pings.trips();
     }
 
-    /** What came and was left aside: messages of other sessions; reports that came twice, or after they were given up. */
+    /** What came and was left aside so far. */
     public LeftAside leftAside() {
         return new LeftAside(strangers, repeated);
     }

@@ -1,0 +1,9 @@
+package dev.lapwing.link.host;
+
+/**
+ * Messages that came and were left aside.
+ *
+ * @param strangers of other sessions than the host's
+ * @param repeated  reports that came once too often, or after they had been given up
+ */
+public record LeftAside(long strangers, long repeated) {}

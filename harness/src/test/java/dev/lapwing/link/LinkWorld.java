@@ -1,0 +1,277 @@
+package dev.lapwing.link;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.lapwing.link.FakePoints.Drive;
+import dev.lapwing.link.HostMessage.Arm;
+import dev.lapwing.link.HostMessage.Beat;
+import dev.lapwing.link.HostMessage.Limit;
+import dev.lapwing.link.LossyChannel.Weather;
+import dev.lapwing.link.bench.BenchSession;
+import dev.lapwing.link.host.HostEvent;
+import dev.lapwing.link.host.HostSession;
+import dev.lapwing.link.host.HostSettings;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SplittableRandom;
+
+/**
+ * Host and bench in fake time, 1 ms at a time, the bench's clock ahead of or behind the host's and of another rate. What
+ * must never happen is checked at each tick, from what crosses the channel and what the terminals do, not from what the
+ * two sides think of themselves.
+ */
+final class LinkWorld {
+    private static final String SESSION = "5be1c07d";
+    private static final long TICK_NANOS = 1_000_000;
+
+    private final SplittableRandom random;
+    private final LossyChannel<HostMessage> toBench;
+    private final LossyChannel<BenchMessage> toHost;
+    private final FakePoints points = new FakePoints();
+    private final BenchSession bench;
+    private final HostSession host;
+    private final double benchRate;
+    private final long benchStartUs;
+    private final Set<Long> reported = new HashSet<>();
+    private final Set<Long> lost = new HashSet<>();
+    private final Map<Integer, HostMessage.Set> ordered = new HashMap<>();
+    private final Set<Integer> drivenValues = new HashSet<>();
+    private final BeatOracle oracle = new BeatOracle();
+
+    private long nanos;
+    private long firstN = -1;
+    private long nextN;
+    private int lastValue;
+    private boolean wasArmed;
+    private boolean finished;
+    private boolean ended;
+    private long orderNanos;
+
+    LinkWorld(SplittableRandom random) {
+        this.random = random;
+        this.toBench = new LossyChannel<>(random.split());
+        this.toHost = new LossyChannel<>(random.split());
+        this.benchRate = 1 + (random.nextDouble() - 0.5) * 80e-6;
+        this.benchStartUs = random.nextLong(1_000_000_000L);
+        points.setDelayUs = random.nextInt(200);
+        this.bench = new BenchSession(FakePoints.card(1 + random.nextInt(6), 300, true), points, 92_160, benchUs());
+        this.host = new HostSession(new HostSettings(SESSION, "test", 10), this::hear, 0);
+        points.takeDrives();
+    }
+
+    void weather(Weather there, Weather back) {
+        toBench.weather(there);
+        toHost.weather(back);
+    }
+
+    void runFor(int ms) {
+        for (int i = 0; i < ms; i++) {
+            nanos += TICK_NANOS;
+            tick();
+        }
+    }
+
+    /** At most so long, and until the session is over and the bench is safe. */
+    void runUntilOver(int ms) {
+        for (int i = 0; i < ms && !(host.over() && benchSafe()); i++) {
+            nanos += TICK_NANOS;
+            tick();
+        }
+    }
+
+    void finish() {
+        host.finish(nanos);
+    }
+
+    boolean finished() {
+        return finished;
+    }
+
+    boolean over() {
+        return host.over();
+    }
+
+    boolean wasArmed() {
+        return wasArmed;
+    }
+
+    boolean benchSafe() {
+        return !bench.armed() && points.allSafe();
+    }
+
+    int driven() {
+        return drivenValues.size();
+    }
+
+    int lostNumbers() {
+        return lost.size();
+    }
+
+    /** Everything that the bench numbered in this session has come, or was told to be lost, if the session went well. */
+    void checkNothingLostUnseen() {
+        if (!finished) {
+            return;
+        }
+        for (long n = firstN; n < nextN; n++) {
+            assertTrue(reported.contains(n) || lost.contains(n), "number " + n + " is missing and nobody knows");
+            assertFalse(reported.contains(n) && lost.contains(n), "number " + n + " came and is called lost");
+        }
+    }
+
+    private void tick() {
+        if (random.nextInt(300) == 0) {
+            points.put("P1", 900 + random.nextInt(200));
+        }
+        if (random.nextInt(50) == 0) {
+            int level = 1 - points.get("D1");
+            points.put("D1", level);
+            bench.edge("D1", level == 1, benchUs());
+        }
+        runBench();
+        for (BenchMessage message : toHost.arrived(nanos)) {
+            if (message instanceof BenchMessage.Greeting greeting && firstN < 0) {
+                firstN = greeting.next();
+            }
+            if (message instanceof BenchMessage.Answer answer && !ended) {
+                nextN = Math.max(nextN, answer.next());
+            }
+            host.receive(message, nanos);
+        }
+        host.step(nanos);
+        command();
+        for (Optional<HostMessage> out = host.poll(nanos); out.isPresent(); out = host.poll(nanos)) {
+            note(out.get());
+            toBench.send(out.get(), nanos);
+        }
+    }
+
+    private void runBench() {
+        while (bench.nextDueUs() <= benchUs()) {
+            long due = bench.nextDueUs();
+            bench.step(due);
+            check(due);
+        }
+        for (HostMessage message : toBench.arrived(nanos)) {
+            oracle.arrives(message, benchUs());
+            bench.receive(message, benchUs());
+            check(benchUs());
+        }
+        for (Optional<BenchMessage> out = bench.poll(benchUs()); out.isPresent(); out = bench.poll(benchUs())) {
+            toHost.send(out.get(), nanos);
+        }
+    }
+
+    /** Nothing is driven late, twice or without being asked for; nothing stays live without fresh beats. */
+    private void check(long nowUs) {
+        for (Drive drive : points.takeDrives()) {
+            Integer value = drive.counts().get("H1");
+            HostMessage.Set set = value == null ? null : ordered.get(value);
+            if (value == null || value == 0) {
+                continue;
+            }
+            assertTrue(set != null, "H1 driven to " + value + ", which nobody ordered");
+            assertTrue(drivenValues.add(value), "H1 driven to " + value + " twice");
+            assertTrue(drive.atUs() <= set.untilUs(), "driven after its until");
+            assertTrue(!set.timed() || drive.atUs() >= set.atUs(), "driven before its time");
+        }
+        if (bench.armed()) {
+            wasArmed = true;
+            oracle.checkArmed(nowUs);
+        } else {
+            assertTrue(points.allSafe(), "disarmed, and an output is not safe");
+        }
+    }
+
+    private void note(HostMessage message) {
+        if (message instanceof HostMessage.Set set) {
+            ordered.put(set.points().get("H1"), set);
+        }
+    }
+
+    /** What a run would do: streams, arming, sets at once and timed, now and then a safe. */
+    private void command() {
+        if (host.card().isEmpty() || host.over() || nanos < orderNanos) {
+            return;
+        }
+        orderNanos = nanos + random.nextInt(60) * TICK_NANOS;
+        if (!host.armed()) {
+            if (random.nextInt(6) == 0) {
+                host.arm(Map.of("P1", new Limit(100, 4000)), 100 + random.nextInt(100));
+                orderNanos = nanos + 200 * TICK_NANOS;
+            }
+            return;
+        }
+        switch (random.nextInt(40)) {
+            case 0 -> host.safe(nanos);
+            case 1 -> host.stream("slow", List.of("P1", "P2"), 20_000, 5, 200, false);
+            case 2 -> host.stream("quick", List.of("P1"), 1_000, 50, 100, true);
+            default -> set();
+        }
+    }
+
+    private void set() {
+        long now = host.clock().orElseThrow().latestUs(nanos);
+        int value = ++lastValue;
+        if (random.nextBoolean()) {
+            host.set(Map.of("H1", value, "W1", value & 1), HostMessage.Set.ON_RECEIPT, now + 50_000, 0);
+        } else {
+            long at = now + random.nextInt(300_000);
+            host.set(Map.of("H1", value, "W1", value & 1), at, at + 5_000, 0);
+        }
+    }
+
+    private void hear(HostEvent event) {
+        assertFalse(ended, "told after the end: " + event);
+        if (event instanceof HostEvent.Reported told) {
+            assertTrue(reported.add(told.report().n()), "told twice: " + told);
+            assertFalse(lost.contains(told.report().n()), "told though it was given up: " + told);
+        } else if (event instanceof HostEvent.Lost told) {
+            assertTrue(told.fromUs() <= told.toUs(), told + " runs backwards");
+            for (long n = told.fromN(); n <= told.toN(); n++) {
+                lost.add(n);
+            }
+        } else if (event instanceof HostEvent.ClockDoubted doubted) {
+            throw new AssertionError(doubted.why());
+        } else if (event instanceof HostEvent.Finished) {
+            finished = true;
+            ended = true;
+        } else if (event instanceof HostEvent.Ended) {
+            ended = true;
+        }
+    }
+
+    private long benchUs() {
+        return benchStartUs + (long) (nanos / 1000 * benchRate);
+    }
+
+    /** The contract's heartbeat rule, kept apart from the code that it judges. */
+    private static final class BeatOracle {
+        private long limitUs;
+        private long aliveUs = Long.MIN_VALUE;
+        private long greatestK;
+        private final Map<Integer, Boolean> arms = new HashMap<>();
+
+        void arrives(HostMessage message, long nowUs) {
+            if (message instanceof Arm arm && arms.put(arm.id(), true) == null) {
+                limitUs = Math.max(limitUs, arm.beatMs() * 1000L);
+                aliveUs = nowUs;
+            } else if (message instanceof Beat beat && beat.k() > greatestK) {
+                greatestK = beat.k();
+                if (beat.seenUs() <= nowUs && beat.seenUs() >= nowUs - limitUs) {
+                    aliveUs = nowUs;
+                }
+            }
+        }
+
+        void checkArmed(long nowUs) {
+            assertTrue(nowUs - aliveUs <= limitUs + 5_000, "armed " + (nowUs - aliveUs) + " us after the last beat");
+            assertEquals(true, limitUs > 0);
+        }
+    }
+}
