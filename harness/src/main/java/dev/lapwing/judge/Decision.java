@@ -17,9 +17,9 @@ import java.util.OptionalDouble;
 record Decision(Verdict verdict, double margin, String words) {
 
     /**
-     * Guarded: w = U (k = 2) on both sides of each end; inside by U or more passes, outside by more than U fails, between
-     * lies ILAC-G8's conditional pass or conditional fail, which is inconclusive (ILAC-G8:09/2019; JCGM 106:2012, 8.3).
-     * Simple: inside passes, outside fails.
+     * Guarded: w = U (k = 2) on both sides of each end; inside by U or more passes, outside by more than U fails,
+     * between lies ILAC-G8's conditional pass or conditional fail, which is inconclusive (ILAC-G8:09/2019; JCGM
+     * 106:2012, 8.3). Simple: inside passes, outside fails.
      *
      * <p>A measurement too doubtful for its limit (two ends: 2U wider than between them; one end: U above the largest
      * that was agreed) passes nothing. It may still fail what lies outside by more than U: a dump that took half a

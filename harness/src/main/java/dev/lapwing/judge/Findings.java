@@ -54,7 +54,10 @@ record Findings(Words words) {
                 decision.verdict(), because, Optional.of(measured.estimate()), OptionalDouble.of(decision.margin()));
     }
 
-    /** Nothing happened, so the time is longer than it was watched, unless the level was missed within the doubt of it. */
+    /**
+     * Nothing happened, so the time is longer than it was watched, unless the level was missed within the doubt of
+     * it.
+     */
     private Said never(Limit limit, Measurement.NeverHappened never) {
         double doubt = never.reached().map(Estimate::expanded).orElse(0.0);
         boolean near = never.reached().isPresent() && never.shortBy() <= doubt;

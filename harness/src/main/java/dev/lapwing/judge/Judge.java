@@ -122,7 +122,10 @@ public record Judge(PressureDisplay display) {
         List<Finding> findings = new ArrayList<>();
         for (Throughout throughout : plan.throughout()) {
             String sentence = throughout.property().sentence();
-            Limit first = throughout.limits().values().iterator().next();
+            Limit first = Optional.ofNullable(throughout
+                            .limits()
+                            .get(throughout.property().figures().get(0)))
+                    .orElseThrow();
             findings.add(always.measure(throughout)
                     .map(worst -> told.finding(
                             throughout.id(),

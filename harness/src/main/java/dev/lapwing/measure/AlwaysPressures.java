@@ -8,6 +8,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.MovingMean;
+import dev.lapwing.signal.Rise;
 import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
@@ -21,7 +22,10 @@ import java.util.Optional;
 final class AlwaysPressures {
     /** The handle counts as in a position within this, in degrees. */
     private static final double NEAR_DEGREES = 1;
-    /** What the pipe levels out by itself after anything was driven is over by then, in µs: job map 5.5, twelve vehicles. */
+    /**
+     * What the pipe levels out by itself after anything was driven is over by then, in µs: job map 5.5, twelve
+     * vehicles.
+     */
     private static final long REDISTRIBUTION_US = 5_000_000;
     /** Gas that was warmed by a quick fill has cooled by then, in µs: job map 4.5. */
     private static final long THERMAL_US = 60_000_000;
@@ -68,7 +72,10 @@ final class AlwaysPressures {
         return worst(found, limit);
     }
 
-    /** Where the brake pipe of that vehicle, or the nearest that is read, is within a little of the highest it ever was. */
+    /**
+     * Where the brake pipe of that vehicle, or the nearest that is read, is within a little of the highest it ever
+     * was.
+     */
     private List<Window> pipeReleases(int vehicle) {
         List<Signal> pipes = run.pressures(PressureKind.BRAKE_PIPE);
         Optional<Signal> pipe = pipes.stream()
@@ -140,53 +147,29 @@ final class AlwaysPressures {
 
     private Optional<Measurement> rise(Signal signal, Window window, Limit limit) {
         Sampled sampled = run.recording().sampled(signal).orElseThrow();
-        MovingMean mean = new MovingMean(sampled.trace(), Watched.WIDTH_US, window.fromUs());
-        double lowest = Double.POSITIVE_INFINITY;
-        double greatest = 0;
-        long lowestUs = window.fromUs();
-        long fromUs = window.fromUs();
-        long atUs = window.fromUs();
-        double top = 0;
-        int means = 0;
-        while (mean.advance(window.toUs())) {
-            if (mean.newestUs() - window.fromUs() < Watched.WIDTH_US) {
-                continue;
-            }
-            means++;
-            if (mean.value() < lowest) {
-                lowest = mean.value();
-                lowestUs = mean.timeUs();
-            }
-            if (mean.value() - lowest > greatest) {
-                greatest = mean.value() - lowest;
-                fromUs = lowestUs;
-                atUs = mean.timeUs();
-                top = mean.value();
-            }
-        }
-        if (means < 2) {
-            return Optional.empty();
-        }
-        Instrument instrument = sampled.instrument();
-        double averaged = Math.max(1, Watched.WIDTH_US / (double) Math.max(1, sampled.everyUs()));
-        double scatter = instrument.noise()
-                / Math.sqrt(averaged)
-                * Math.sqrt(2 + 4 * StrictMath.log(Math.max(1, means / averaged)) / 3);
-        Estimate estimate = new Estimate(
-                greatest,
-                signal.dimension(),
-                List.of(
-                        new Component("noise/" + instrument.point() + "/" + Words.span(window), scatter),
-                        new Component(
-                                "resolution/" + instrument.point() + "/" + Words.span(window),
-                                Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2))));
-        List<Mark> marks = greatest == 0
-                ? List.of()
-                : List.of(
-                        new Mark(signal.key(), fromUs, top - greatest, "rises from here"),
-                        new Mark(signal.key(), atUs, top, "to here"));
-        String quantity = "greatest rise of " + signal.spoken() + " with nothing to charge it";
-        return Optional.of(trusted(signal, window, new Measurement.Measured(estimate, quantity, marks, window), limit));
+        Optional<Rise> greatest = Rise.of(sampled.trace(), window, Watched.WIDTH_US);
+        return greatest.map(rise -> {
+            Instrument instrument = sampled.instrument();
+            double one = instrument.noise() / Math.sqrt(rise.averaged());
+            double independent = Math.max(1, rise.means() / (double) rise.averaged());
+            String key = instrument.point() + "/" + Words.span(window);
+            // Both ends are extremes of as many means; see Stays.
+            Estimate estimate = new Estimate(
+                    rise.value(),
+                    signal.dimension(),
+                    List.of(
+                            new Component("noise/" + key, one * Math.sqrt(2 + 4 * StrictMath.log(independent) / 3)),
+                            new Component(
+                                    "resolution/" + key,
+                                    Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2))));
+            List<Mark> marks = rise.value() == 0
+                    ? List.of()
+                    : List.of(
+                            new Mark(signal.key(), rise.fromUs(), rise.from(), "rises from here"),
+                            new Mark(signal.key(), rise.toUs(), rise.from() + rise.value(), "to here"));
+            String quantity = "greatest rise of " + signal.spoken() + " with nothing to charge it";
+            return trusted(signal, window, new Measurement.Measured(estimate, quantity, marks, window), limit);
+        });
     }
 
     /** P4: quickest fall of a cylinder in lap. */
@@ -267,8 +250,7 @@ final class AlwaysPressures {
                 doubtful = doubtful.or(() -> Optional.of(measurement));
             }
         }
-        Optional<Measurement> chosen =
-                doubtful.isPresent() && leastMargin >= 0 ? doubtful : least.or(() -> Optional.empty());
-        return chosen.or(() -> Optional.empty()).map(measurement -> new Worst(measurement, limit));
+        Optional<Measurement> chosen = doubtful.isPresent() && leastMargin >= 0 ? doubtful : least;
+        return chosen.map(measurement -> new Worst(measurement, limit));
     }
 }

@@ -8,6 +8,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Average;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Window;
@@ -144,9 +145,9 @@ final class AlwaysWires {
                 .findFirst()
                 .map(signal -> {
                     Sampled pipe = run.recording().sampled(signal).orElseThrow();
-                    double before = dev.lapwing.signal.Average.of(
+                    double before = Average.of(
                                     pipe.trace(), new Window(sounding.fromUs() - Watched.WIDTH_US, sounding.fromUs()))
-                            .map(dev.lapwing.signal.Average::mean)
+                            .map(Average::mean)
                             .orElse(0.0);
                     CrossingSearch search = new CrossingSearch(
                             pipe.trace(),

@@ -85,7 +85,9 @@ public final class ConditionWatch {
         return edges.size() > 1 ? OptionalLong.of(edges.timeUs(1)) : OptionalLong.empty();
     }
 
-    /** What is doubtful of a change of its truth at that instant, in s, {@code seconds} after the instant timed from. */
+    /**
+     * What is doubtful of a change of its truth at that instant, in s, {@code seconds} after the instant timed from.
+     */
     List<Component> doubts(long atUs, double seconds) {
         return root.doubts(atUs, seconds);
     }

@@ -10,6 +10,7 @@ import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -28,12 +29,8 @@ final class Conditions {
      * duration by its stamps: where the counts differ, the count is in doubt by as much.
      */
     Measurement never(Check.NeverHolds check) {
-        Window window = check.over().isPresent()
-                ? sight.between(0, check.over().getAsDouble())
-                : new Window(sight.seen().openedUs(), sight.seen().closedUs());
-        Window looked = new Window(
-                window.fromUs(),
-                Math.max(window.fromUs(), Math.min(window.toUs(), sight.seen().closedUs())));
+        Window window = sight.over(check.over());
+        Window looked = sight.watched(window);
         String quantity = "number of times that it held"
                 + (check.longerThan() > 0
                         ? " for longer than " + sight.words().value(check.longerThan(), Dimension.TIME)
@@ -50,15 +47,8 @@ final class Conditions {
                 held.size(),
                 Dimension.COUNT,
                 doubtful == 0 ? List.of() : List.of(new Component("level or stamp", doubtful / 2.0)));
-        boolean outside = surely > 0;
-        boolean timed = check.over().isPresent();
-        Optional<Doubt> doubt = outside
-                ? Optional.empty()
-                : (timed || sight.seen().complete()
-                                ? sight.cutShort(window.toUs())
-                                : Optional.of(new Doubt(
-                                        "the run ended before the steps it watches were done", "run it to its end")))
-                        .or(() -> sight.doubt(signals, window));
+        Optional<Doubt> doubt =
+                surely > 0 ? Optional.empty() : sight.unfinished(check.over()).or(() -> sight.doubt(signals, window));
         return doubt.<Measurement>map(d -> d.of(quantity, window))
                 .orElseGet(() -> new Measured(count, quantity, marks(signals, held), looked));
     }
@@ -67,7 +57,7 @@ final class Conditions {
         return instrument(signal).map(i -> i.stampBoundUs() * 1e-6).orElse(0.0);
     }
 
-    private Optional<dev.lapwing.uncertainty.Instrument> instrument(Signal signal) {
+    private Optional<Instrument> instrument(Signal signal) {
         return signal instanceof Signal.Wire wire
                 ? sight.recording().switched(wire).map(Switched::instrument)
                 : sight.recording().sampled(signal).map(Sampled::instrument);
@@ -127,7 +117,7 @@ final class Conditions {
             return doubt.get().of(quantity, looked);
         }
         if (firstUs.isEmpty() || thenUs.isEmpty()) {
-            return neverCame(firstUs, thenUs, quantity, planned, check);
+            return neverCame(firstUs, thenUs, quantity, planned, check.patience());
         }
         double seconds = (thenUs.getAsLong() - firstUs.getAsLong()) * 1e-6;
         Estimate thenAt = new Estimate(seconds, Dimension.TIME, then.doubts(thenUs.getAsLong(), seconds));
@@ -162,8 +152,8 @@ final class Conditions {
     }
 
     private Measurement neverCame(
-            OptionalLong first, OptionalLong then, String quantity, Window planned, Check.ComesBefore check) {
-        String within = " within " + sight.words().value(check.patience(), Dimension.TIME);
+            OptionalLong first, OptionalLong then, String quantity, Window planned, double patience) {
+        String within = " within " + sight.words().value(patience, Dimension.TIME);
         String clause;
         if (first.isEmpty() && then.isEmpty()) {
             clause = "neither of the two came" + within;

@@ -4,6 +4,7 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.measure.Measurement.NeverHappened;
 import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.LevelCrossing;
@@ -104,7 +105,7 @@ final class CrossingTimes {
         String clause = check.signal().spoken()
                 + (check.rising() ? " did not rise above " : " did not fall below ")
                 + sight.words().value(check.level(), check.signal().dimension()) + " within "
-                + sight.words().value(check.patience(), dev.lapwing.quantity.Dimension.TIME) + "; it reached "
+                + sight.words().value(check.patience(), Dimension.TIME) + "; it reached "
                 + sight.words().estimate(reached);
         Mark mark = new Mark(check.signal().key(), atUs, furthest, check.rising() ? "highest" : "lowest");
         double shortBy = check.rising() ? check.level() - furthest : furthest - check.level();

@@ -16,7 +16,10 @@ import java.util.Optional;
 record Doubt(String reason, String mend) {
     /** Fewer of the samples that were due than this share say too little. Common practice, no source. */
     private static final double SAMPLES_LEAST_SHARE = 0.5;
-    /** More of the samples at an end of the range than this share hide what the signal did. Common practice, no source. */
+    /**
+     * More of the samples at an end of the range than this share hide what the signal did. Common practice, no
+     * source.
+     */
     private static final double AT_END_GREATEST_SHARE = 0.1;
     /** So many equal samples in a row are no accident where one sample's noise is half a count or more. */
     private static final int EQUAL_SAMPLES = 50;

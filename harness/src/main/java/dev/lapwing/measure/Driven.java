@@ -80,8 +80,8 @@ public final class Driven {
     }
 
     /**
-     * When an actuator's commanded value, in its base unit, was as asked. Along a ramp the value goes in a straight line;
-     * it is looked at {@value #RAMP_LOOKS} times.
+     * When an actuator's commanded value, in its base unit, was as asked. Along a ramp the value goes in a straight
+     * line; it is looked at {@value #RAMP_LOOKS} times.
      */
     Edges when(String actuator, DoublePredicate asked) {
         double value = safe(actuator);

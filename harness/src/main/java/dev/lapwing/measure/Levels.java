@@ -14,8 +14,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Mean levels and their differences. Calibration and drift of a transducer belong to all its readings alike: between two
- * of its own levels they cancel, in a mean they stay whole, between two transducers both enter.
+ * Mean levels and their differences. Calibration and drift of a transducer belong to all its readings alike: between
+ * two of its own levels they cancel, in a mean they stay whole, between two transducers both enter.
  */
 final class Levels {
     private final Sight sight;

@@ -7,6 +7,7 @@ import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * What is looked at for one expectation.
@@ -35,6 +36,23 @@ record Sight(
 
     Window between(double fromSeconds, double toSeconds) {
         return new Window(after(fromSeconds), after(toSeconds));
+    }
+
+    /** From the origin for that time; without one, for as long as the steps around the expectation took. */
+    Window over(OptionalDouble seconds) {
+        return seconds.isPresent() ? between(0, seconds.getAsDouble()) : new Window(seen.openedUs(), seen.closedUs());
+    }
+
+    /** The part of it that was watched. */
+    Window watched(Window window) {
+        return new Window(window.fromUs(), Math.max(window.fromUs(), Math.min(window.toUs(), seen.closedUs())));
+    }
+
+    /** Why that time, or the steps around the expectation, were not watched to their end, if they were not. */
+    Optional<Doubt> unfinished(OptionalDouble seconds) {
+        return seconds.isPresent() || seen.complete()
+                ? cutShort(over(seconds).toUs())
+                : Optional.of(new Doubt("the run ended before the steps it watches were done", "run it to its end"));
     }
 
     /** Why the stretch was not watched to that end, if it was not. */

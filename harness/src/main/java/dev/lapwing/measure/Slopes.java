@@ -13,9 +13,9 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Rates of fall by a straight line. A transducer's constant error is in every sample alike and leaves the slope; what is
- * left is the scatter about the line, widened where neighbouring residuals are alike, as they are when the fall is no
- * straight line.
+ * Rates of fall by a straight line. A transducer's constant error is in every sample alike and leaves the slope; what
+ * is left is the scatter about the line, widened where neighbouring residuals are alike, as they are when the fall is
+ * no straight line.
  */
 final class Slopes {
     private static final int SAMPLES_LEAST = 10;

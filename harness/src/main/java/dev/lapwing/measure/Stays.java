@@ -21,14 +21,10 @@ final class Stays {
     }
 
     Measurement stays(Check.Stays check) {
-        Window window = check.over().isPresent()
-                ? sight.between(0, check.over().getAsDouble())
-                : new Window(sight.seen().openedUs(), sight.seen().closedUs());
+        Window window = sight.over(check.over());
         String quantity = "extreme of " + check.signal().spoken();
         Optional<Sampled> sampled = sight.recording().sampled(check.signal());
-        Window looked = new Window(
-                window.fromUs(),
-                Math.max(window.fromUs(), Math.min(window.toUs(), sight.seen().closedUs())));
+        Window looked = sight.watched(window);
         Optional<Extremes> extremes = sampled.flatMap(s -> Extremes.of(s.trace(), looked, Watched.WIDTH_US));
         if (extremes.isEmpty()) {
             return sight.doubt(check.signal(), window)
@@ -40,16 +36,10 @@ final class Stays {
         boolean outside = check.limit().margin(measured.estimate().value())
                 < -measured.estimate().expanded();
         // What was outside already stays outside, whatever was not seen.
-        Optional<Doubt> doubt = outside ? Optional.empty() : unseen(check, window);
+        Optional<Doubt> doubt = outside
+                ? Optional.empty()
+                : sight.unfinished(check.over()).or(() -> sight.doubt(check.signal(), window));
         return doubt.<Measurement>map(d -> d.of(quantity, window)).orElse(measured);
-    }
-
-    private Optional<Doubt> unseen(Check.Stays check, Window window) {
-        boolean whole = check.over().isPresent() || sight.seen().complete();
-        Optional<Doubt> cut = whole
-                ? sight.cutShort(window.toUs())
-                : Optional.of(new Doubt("the run ended before the steps it watches were done", "run it to its end"));
-        return cut.or(() -> sight.doubt(check.signal(), window));
     }
 
     private Measured nearest(Check.Stays check, Sampled sampled, Extremes extremes, Window window) {

@@ -9,7 +9,10 @@ import java.util.List;
 
 /** What the doubt about stamps and clocks does to a time. */
 final class Timing {
-    /** A wire's new level counts once it has stayed for so long; shorter is contact bounce. Common practice, no source. */
+    /**
+     * A wire's new level counts once it has stayed for so long; shorter is contact bounce. Common practice, no
+     * source.
+     */
     static final long BOUNCE_US = 10_000;
 
     private Timing() {}

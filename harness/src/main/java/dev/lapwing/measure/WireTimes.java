@@ -69,9 +69,7 @@ final class WireTimes {
     }
 
     Measurement pulses(Check.Pulses check) {
-        Window window = check.over().isPresent()
-                ? sight.between(0, check.over().getAsDouble())
-                : new Window(sight.seen().openedUs(), sight.seen().closedUs());
+        Window window = sight.over(check.over());
         String quantity = "number of times that " + check.wire().spoken() + " came on";
         Optional<Switched> switched = sight.recording().switched(check.wire());
         if (switched.isEmpty()) {
@@ -85,17 +83,10 @@ final class WireTimes {
         Estimate estimate = new Estimate(count, Dimension.COUNT, List.of());
         boolean outside = check.limit().upper().isPresent()
                 && count > check.limit().upper().getAsDouble();
-        Optional<Doubt> doubt = outside
-                ? Optional.empty()
-                : whole(check.over().isPresent(), window).or(() -> sight.doubt(check.wire(), window));
+        Optional<Doubt> doubt =
+                outside ? Optional.empty() : sight.unfinished(check.over()).or(() -> sight.doubt(check.wire(), window));
         return doubt.<Measurement>map(d -> d.of(quantity, window))
                 .orElseGet(() -> new Measured(estimate, quantity, marks(check, edges, looked), looked));
-    }
-
-    private Optional<Doubt> whole(boolean timed, Window window) {
-        return timed || sight.seen().complete()
-                ? sight.cutShort(window.toUs())
-                : Optional.of(new Doubt("the run ended before the steps it watches were done", "run it to its end"));
     }
 
     private static List<Mark> marks(Check.Pulses check, Edges edges, Window window) {

@@ -26,8 +26,8 @@ final class Autocorrelation {
     /**
      * Variance of the mean of the series whose deviations from its mean are given. With the autocorrelations r it is
      * s²/n · (1 + 2·Σ(1 − k/n)·r(k)), summed up to the first r that is not positive (Zięba and Ramza, Metrology and
-     * Measurement Systems 18 (2011) 529–542, method of the first transit through zero; cited from memory), and never less
-     * than the s²/n of independent samples.
+     * Measurement Systems 18 (2011) 529–542, method of the first transit through zero; cited from memory), and never
+     * less than the s²/n of independent samples.
      */
     static double varianceOfMean(double[] deviations) {
         double[] series = inBlocks(deviations);

@@ -3,15 +3,15 @@ package dev.lapwing.signal;
 import java.util.Optional;
 
 /**
- * Looks for the first time that a signal goes beyond a level and stays there, in a trace that may still be growing. What
- * it has found never changes, so that following a finished trace gives the same as following it live.
+ * Looks for the first time that a signal goes beyond a level and stays there, in a trace that may still be growing.
+ * What it has found never changes, so that following a finished trace gives the same as following it live.
  *
- * <p>A sample beyond the level after one that is not is a candidate. It counts if the mean over the hold time after it is
- * beyond as well. Where one step between samples clears the noise by {@value CrossingFit#CLEAR}, the crossing is where
- * the chord between them goes through the level. Elsewhere noise reaches the level before the signal does, so a straight
- * line is fitted to the samples around the candidate, over the narrowest region in which the line clears the noise by
- * that much, and the crossing is where the line goes through the level. A candidate about which the signal has no
- * slope that can be told from noise is passed over.
+ * <p>A sample beyond the level after one that is not is a candidate. It counts if the mean over the hold time after it
+ * is beyond as well. Where one step between samples clears the noise by {@value CrossingFit#CLEAR}, the crossing is
+ * where the chord between them goes through the level. Elsewhere noise reaches the level before the signal does, so a
+ * straight line is fitted to the samples around the candidate, over the narrowest region in which the line clears the
+ * noise by that much, and the crossing is where the line goes through the level. A candidate about which the signal
+ * has no slope that can be told from noise is passed over.
  */
 public final class CrossingSearch {
     /** The signal must be beyond the level on average for so long, in µs, or for four sample intervals. */

@@ -15,8 +15,8 @@ import java.util.Optional;
 public record Extremes(double least, long leastUs, double greatest, long greatestUs, int averaged, int means) {
 
     /**
-     * Of the samples in that window, averaged over {@code widthUs} or over the whole window if that is shorter; empty if
-     * there are no samples.
+     * Of the samples in that window, averaged over {@code widthUs} or over the whole window if that is shorter; empty
+     * if there are no samples.
      */
     public static Optional<Extremes> of(Trace trace, Window window, long widthUs) {
         MovingMean mean = new MovingMean(trace, widthUs, window.fromUs());

@@ -7,7 +7,10 @@ package dev.lapwing.signal;
 public interface Trace {
     int size();
 
-    /** Bench time of sample {@code i}, in µs: of the event at the terminal, the channel's fixed delay already taken off. */
+    /**
+     * Bench time of sample {@code i}, in µs: of the event at the terminal, the channel's fixed delay already taken
+     * off.
+     */
     long timeUs(int i);
 
     /** Calibrated value of sample {@code i}, in the base unit of the signal's dimension. */

@@ -58,7 +58,10 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
         return new Estimate(value, dimension, more);
     }
 
-    /** Standard uncertainty of a quantity known only to lie within ± that half width, each value as likely (GUM 4.3.7). */
+    /**
+     * Standard uncertainty of a quantity known only to lie within ± that half width, each value as likely (GUM
+     * 4.3.7).
+     */
     public static double rectangular(double halfWidth) {
         return halfWidth / Math.sqrt(3);
     }

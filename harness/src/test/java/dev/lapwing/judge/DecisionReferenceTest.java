@@ -58,8 +58,8 @@ class DecisionReferenceTest {
     }
 
     /**
-     * JCGM 106, 9.5.4: bearings with a run-out of gamma(4, 0.25 µm), limit 2 µm, u = 0.25 µm. Without a guard band 0.8 %
-     * are bad and accepted; with our w = 2u the risk falls below the 0.1 % for which the example needs w = 0.328 µm.
+     * JCGM 106, 9.5.4: bearings with a run-out of gamma(4, 0.25 µm), limit 2 µm, u = 0.25 µm. Without a guard band 0.8
+     * % are bad and accepted; with our w = 2u the risk falls below the 0.1 % for which the example needs w = 0.328 µm.
      */
     @Test
     void theBallBearingExamplesRiskIsMet() {

@@ -19,8 +19,8 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 
 /**
- * A recording made by hand: signals as functions of the time in s, pressures in psi, sampled every 2 ms. The transducers
- * are claimed to be good to 0.1 psi (k = 1), their samples to scatter by 0.05 psi, and do.
+ * A recording made by hand: signals as functions of the time in s, pressures in psi, sampled every 2 ms. The
+ * transducers are claimed to be good to 0.1 psi (k = 1), their samples to scatter by 0.05 psi, and do.
  */
 public final class HandMade implements Recording {
     public static final double PSI = 6894.757293168361;

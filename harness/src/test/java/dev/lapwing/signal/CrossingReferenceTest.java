@@ -8,8 +8,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Crossings against closed forms; nothing of the harness is used to get them. Source: terms of IEEE Std 181-2011 (10, 50
- * and 90 % reference levels, transition duration), values by algebra.
+ * Crossings against closed forms; nothing of the harness is used to get them. Source: terms of IEEE Std 181-2011 (10,
+ * 50 and 90 % reference levels, transition duration), values by algebra.
  */
 class CrossingReferenceTest {
     private static final long EVERY_US = 1000;
@@ -35,7 +35,10 @@ class CrossingReferenceTest {
         assertThat(duration).isCloseTo(2.197225 * tau, within(2e-6));
     }
 
-    /** A ramp 0 to 1 in 1 s: 10 to 90 % takes 0.8 s, the middle lies at 0.5 s. A chord of a straight line errs by nothing. */
+    /**
+     * A ramp 0 to 1 in 1 s: 10 to 90 % takes 0.8 s, the middle lies at 0.5 s. A chord of a straight line errs by
+     * nothing.
+     */
     @Test
     void theTransitionDurationOfARampIsFourFifthsOfIt() {
         // Samples never fall on the levels asked for.

@@ -40,7 +40,9 @@ class StatisticsReferenceTest {
         assertThat(Autocorrelation.lag(deviations, 1)).isCloseTo(lag, within(1e-9));
     }
 
-    /** Sets NumAcc2, 3 and 4: base + 0.2, then 500 pairs of base + 0.1 and base + 0.3; mean base + 0.2, deviation 0.1. */
+    /**
+     * Sets NumAcc2, 3 and 4: base + 0.2, then 500 pairs of base + 0.1 and base + 0.3; mean base + 0.2, deviation 0.1.
+     */
     @ParameterizedTest
     @CsvSource({"1, 1e-14", "1000000, 1e-8", "10000000, 1e-7"})
     void aSmallScatterAboutALargeMeanKeepsItsDigits(double base, double tolerance) {
@@ -64,7 +66,10 @@ class StatisticsReferenceTest {
         assertThat(Autocorrelation.lag(new double[] {-1, 1, 0}, 1)).isEqualTo(-0.5);
     }
 
-    /** Certified: B0 -0.262323073774029 (0.232818234301152), B1 1.00211681802045 (0.000429796848199937), s 0.884796396144373. */
+    /**
+     * Certified: B0 -0.262323073774029 (0.232818234301152), B1 1.00211681802045 (0.000429796848199937), s
+     * 0.884796396144373.
+     */
     @Test
     void theNorrisLineIsAsCertified() {
         StraightLine line = line("nist-norris.csv", 0);
