@@ -7,9 +7,11 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Unit;
-import dev.lapwing.signal.Trace;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.DoubleSummaryStatistics;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -19,6 +21,8 @@ final class Chart {
     static final double LEFT = 118;
     static final double RIGHT = 882;
     private static final double WIDTH = 1000;
+    /** Base-unit span below which an axis is not drawn finer: what is smaller is noise. 1 psi for a pressure. */
+    private static final Map<Dimension, Double> LEAST_SPAN = Map.of(Dimension.PRESSURE, Unit.PSI.toBase(1));
 
     private final Markup svg = new Markup();
     private final RunView view;
@@ -26,6 +30,7 @@ final class Chart {
     private final Axis time;
     private final Map<String, Panel> panels = new HashMap<>();
     private final Map<String, Double> wireRows = new HashMap<>();
+    private final Labels labels = new Labels();
     private double bottom = 14;
 
     /** @param time bench time in µs, from {@link #LEFT} to {@link #RIGHT} */
@@ -42,53 +47,48 @@ final class Chart {
      * @param zero   true if the axis begins at 0
      */
     void panel(String title, List<Signal> signals, List<Double> levels, double height, boolean zero, int grain) {
-        Dimension dimension = signals.get(0).dimension();
-        Unit unit = display.unitFor(dimension);
-        double low = zero ? 0 : Double.POSITIVE_INFINITY;
-        double high = zero ? unit.toBase(dimension == Dimension.PRESSURE ? 1 : 10) : Double.NEGATIVE_INFINITY;
-        for (double level : levels) {
-            low = Math.min(low, level);
-            high = Math.max(high, level);
-        }
-        for (Signal signal : signals) {
-            double[] range = range(view.trace(signal.key()).orElseThrow());
-            low = Math.min(low, zero ? Math.max(range[0], unit.toBase(-1)) : range[0]);
-            high = Math.max(high, range[1]);
-        }
-        double room = zero ? 0 : Math.max((high - low) * 0.06, unit.toBase(0.05));
-        double top = bottom + 18;
-        Axis level = Axis.rounded(
-                unit.fromBase(zero && low > -unit.toBase(1.5) ? 0 : low - room),
-                unit.fromBase(high + room),
-                top + height,
-                top,
-                height > 80 ? 6 : 3);
-        Panel panel = new Panel(svg, time, level, unit);
-        panel.frame(title + ", " + unit.symbol(), height > 80 ? 6 : 3);
-        boolean oneKind = signals.stream()
-                        .map(s -> s.key().replaceAll("@.*", ""))
-                        .distinct()
-                        .count()
-                == 1;
+        Unit unit = display.unitFor(signals.get(0).dimension());
+        Map<Signal, ShownSamples> shown = new LinkedHashMap<>();
+        signals.forEach(signal ->
+                shown.put(signal, ShownSamples.of(view.trace(signal.key()).orElseThrow(), time)));
+        int ticks = height > 80 ? 6 : 3;
+        double top = bottom + 24;
+        double[] range = range(shown.values(), levels, unit, zero);
+        Panel panel = new Panel(svg, time, Axis.rounded(range[0], range[1], top + height, top, ticks), unit);
+        panel.frame(title + ", " + unit.symbol(), ticks);
+        long kinds = signals.stream()
+                .map(signal -> signal.key().replaceAll("@.*", ""))
+                .distinct()
+                .count();
         List<Panel.Name> names = new ArrayList<>();
-        for (Signal signal : signals) {
-            names.addAll(panel.trace(view.trace(signal.key()).orElseThrow(), Line.of(signal, oneKind), grain));
+        shown.forEach((signal, samples) -> {
+            names.addAll(panel.trace(samples, Line.of(signal, kinds == 1), grain));
             panels.put(signal.key(), panel);
-        }
+        });
         panel.names(names);
         bottom = top + height;
     }
 
-    private double[] range(Trace trace) {
-        int end = trace.firstAtOrAfter((long) time.high() + 1);
-        double low = Double.POSITIVE_INFINITY;
-        double high = Double.NEGATIVE_INFINITY;
-        for (int i = trace.firstAtOrAfter((long) time.low()); i < end; i++) {
-            double value = trace.value(i);
-            low = Math.min(low, value);
-            high = Math.max(high, value);
+    /** Least and greatest level to be seen, in the unit. Noise about 0 does not move an axis that begins there. */
+    private static double[] range(Collection<ShownSamples> shown, List<Double> levels, Unit unit, boolean zero) {
+        DoubleSummaryStatistics all = new DoubleSummaryStatistics();
+        levels.forEach(level -> all.accept(unit.fromBase(level)));
+        for (ShownSamples samples : shown) {
+            for (int i = 0; i < samples.size(); i++) {
+                all.accept(unit.fromBase(samples.value(i)));
+            }
         }
-        return low <= high ? new double[] {low, high} : new double[] {0, 0};
+        if (all.getCount() == 0) {
+            all.accept(0);
+        }
+        double step = unit.fromBase(LEAST_SPAN.getOrDefault(unit.dimension(), unit.toBase(1)));
+        double low = all.getMin();
+        double high = all.getMax();
+        if (zero) {
+            return new double[] {low > -step ? 0 : low, Math.max(step, high)};
+        }
+        double room = Math.max((high - low) * 0.06, step * 0.05);
+        return new double[] {low - room, high + room};
     }
 
     /** Adds rows for these wires. */
@@ -96,7 +96,7 @@ final class Chart {
         if (wires.isEmpty()) {
             return;
         }
-        double top = bottom + 20;
+        double top = bottom + 24;
         new WireRows(svg, time).draw(view, wires, top);
         for (int row = 0; row < wires.size(); row++) {
             wireRows.put(wires.get(row).key(), WireRows.y(top, row));
@@ -104,35 +104,37 @@ final class Chart {
         bottom = top + wires.size() * WireRows.ROW;
     }
 
-    /** Draws a limit where it applies. */
-    void limit(DrawnLimit limit, Verdict verdict) {
+    /** Draws a limit where it applies, with a label that may be empty. */
+    void limit(DrawnLimit limit, Verdict verdict, String label) {
         String css = verdict == Verdict.PASS ? "lim" : "lim hot";
         if (limit instanceof DrawnLimit.Level level) {
-            panel(level.signal()).ifPresent(panel -> level(panel, level, css));
+            panel(level.signal()).ifPresent(panel -> level(panel, level, css, label));
         } else if (limit instanceof DrawnLimit.Time at && time.low() <= at.atUs() && at.atUs() <= time.high()) {
-            y(at.signal(), at.level()).ifPresent(y -> {
-                // A post with feet that point to the side that is allowed.
-                double x = time.at(at.atUs());
-                String foot = at.upper() ? "h-5" : "h5";
-                svg.empty(
-                        "path",
-                        "class",
-                        css,
-                        "d",
-                        "M" + Markup.px(x) + " " + Markup.px(y - 9) + foot + "M" + Markup.px(x) + " " + Markup.px(y - 9)
-                                + "v18" + foot);
-            });
+            y(at.signal(), at.level()).ifPresent(y -> post(time.at(at.atUs()), y, at.upper(), css, label));
         }
     }
 
-    private static void level(Panel panel, DrawnLimit.Level level, String css) {
+    /** A post with feet that point to the side that is allowed. */
+    private void post(double x, double y, boolean upper, String css, String label) {
+        String foot = upper ? "h-5" : "h5";
+        String top = "M" + Markup.px(x) + " " + Markup.px(y - 9);
+        svgPath(svg, css, top + foot + top + "v18" + foot);
+        if (!label.isEmpty()) {
+            labels.add(x, y, label);
+        }
+    }
+
+    /** A line with ticks at its ends that point to the side that is allowed. */
+    private void level(Panel panel, DrawnLimit.Level level, String css, String label) {
         double from = panel.x(level.fromUs());
         double to = Math.max(from + 3, panel.x(level.toUs()));
         String tick = level.upper() ? "v4" : "v-4";
         String start = Markup.px(from) + " " + Markup.px(panel.y(level.start()));
         String end = Markup.px(to) + " " + Markup.px(panel.y(level.end()));
-        // The ticks at its ends point to the side that is allowed.
-        svgPath(panel.svg(), css, "M" + start + tick + "M" + start + "L" + end + tick);
+        svgPath(svg, css, "M" + start + tick + "M" + start + "L" + end + tick);
+        if (!label.isEmpty()) {
+            labels.add(to, panel.y(level.end()) + (level.upper() ? 0 : 20), label);
+        }
     }
 
     private static void svgPath(Markup svg, String css, String path) {
@@ -155,16 +157,7 @@ final class Chart {
                     : "mark hot " + finding.verdict().text();
             svgPath(svg, css, Shape.outline(finding.verdict(), x, y, pass && label.isEmpty() ? 2.4 : 4.5));
             if (!label.isEmpty()) {
-                boolean left = x > (LEFT + RIGHT) / 2;
-                svg.element(
-                        "text",
-                        label,
-                        "class",
-                        left ? "label e" : "label",
-                        "x",
-                        Markup.px(x + (left ? -8 : 8)),
-                        "y",
-                        Markup.px(y < 30 ? y + 14 : y - 6));
+                labels.add(x, y, label);
             }
         });
     }
@@ -195,6 +188,7 @@ final class Chart {
      * @param spoken   what the chart shows, for those who do not see it
      */
     Markup close(String title, double originUs, String spoken) {
+        labels.draw(svg);
         Axis seconds = new Axis((time.low() - originUs) * 1e-6, (time.high() - originUs) * 1e-6, LEFT, RIGHT);
         for (Axis.Tick tick : seconds.ticks(12)) {
             String x = Markup.px(seconds.at(tick.value()));

@@ -5,6 +5,7 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
@@ -59,15 +60,32 @@ final class CloseUp {
         chart.wires(signals.stream().filter(Signal::digital).toList());
         double origin = view.originUs(finding).map(Long::doubleValue).orElse(0.0);
         moments(chart, span, origin);
-        limits.forEach(limit -> chart.limit(limit, Verdict.FAIL));
+        limits.forEach(limit -> chart.limit(limit, Verdict.FAIL, label(limit)));
         finding.marks().forEach(mark -> chart.mark(mark, finding, mark.label()));
         String title =
-                origin == 0 ? "bench time, s" : "time after the stimulus at bench time " + seconds(origin) + ", s";
+                origin == 0 ? "bench time, s" : "time after the stimulus at bench time " + seconds(origin) + " s, in s";
         return chart.close(title, origin, "Traces around " + finding.id());
     }
 
+    /** The limit as it is drawn, in words; a level that slopes is what a leak may take. */
+    private String label(DrawnLimit limit) {
+        if (limit instanceof DrawnLimit.Level level && level.start() != level.end()) {
+            return "allowed fall";
+        }
+        boolean upper = limit instanceof DrawnLimit.Level level ? level.upper() : ((DrawnLimit.Time) limit).upper();
+        if (limit instanceof DrawnLimit.Level level) {
+            Dimension dimension = level.signal().dimension();
+            String figure = Figures.of(dimension, level.end(), display).written(level.end(), true);
+            return (upper ? "at most " : "at least ") + figure;
+        }
+        double seconds =
+                (((DrawnLimit.Time) limit).atUs() - view.originUs(finding).orElse(0L)) * 1e-6;
+        String figure = Figures.of(Dimension.TIME, seconds, display).written(seconds, true);
+        return (upper ? "at most " : "not before ") + figure;
+    }
+
     private static String seconds(double us) {
-        return String.format(java.util.Locale.ROOT, "%.3f s", us * 1e-6);
+        return String.format(java.util.Locale.ROOT, "%.3f", us * 1e-6);
     }
 
     private void moments(Chart chart, double[] span, double origin) {

@@ -13,7 +13,7 @@ import java.math.RoundingMode;
 
 /**
  * The figures of one finding as its reader sees them, all in one unit. A value is printed to the last digit that its
- * uncertainty leaves, the uncertainty to two significant digits (GUM 7.2.6).
+ * uncertainty leaves, the uncertainty to two significant digits, rounded up (GUM 7.2.6).
  *
  * @param unit in which all are printed
  */
@@ -34,7 +34,7 @@ record Figures(Unit unit) {
 
     /** For figures up to that size, base unit. */
     static Figures of(Dimension dimension, double largest, PressureDisplay display) {
-        return new Figures(dimension == Dimension.TIME && largest < 1 ? Unit.MILLISECOND : display.unitFor(dimension));
+        return new Figures(dimension == Dimension.TIME && largest <= 1 ? Unit.MILLISECOND : display.unitFor(dimension));
     }
 
     private static double largestEnd(Limit limit) {
@@ -96,15 +96,21 @@ record Figures(Unit unit) {
     }
 
     private int decimals(double expanded) {
-        BigDecimal two = new BigDecimal(unit.fromBase(expanded)).round(new MathContext(2, RoundingMode.HALF_EVEN));
-        return Math.max(0, two.scale());
+        return Math.max(0, up(expanded).scale());
+    }
+
+    /** Two significant digits, away from 0; digits that only come of converting units do not count. */
+    private BigDecimal up(double base) {
+        return new BigDecimal(unit.fromBase(base))
+                .round(new MathContext(9, RoundingMode.HALF_EVEN))
+                .round(new MathContext(2, RoundingMode.UP));
     }
 
     private String twoDigits(double base) {
         if (base == 0) {
             return "0";
         }
-        BigDecimal two = new BigDecimal(unit.fromBase(base)).round(new MathContext(2, RoundingMode.HALF_EVEN));
+        BigDecimal two = up(base);
         return two.setScale(Math.max(0, two.scale()), RoundingMode.HALF_EVEN).toPlainString();
     }
 

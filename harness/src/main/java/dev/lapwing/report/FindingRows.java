@@ -10,6 +10,8 @@ import dev.lapwing.uncertainty.Estimate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
 
 /** The table of a sequence's findings, each with why, by what limit, and its uncertainty budget. */
 final class FindingRows {
@@ -25,12 +27,13 @@ final class FindingRows {
         this.anchor = anchor;
     }
 
-    Markup of(List<Finding> findings) {
+    Markup of(List<Finding> findings, Map<Finding, Markup> closeUps) {
         out.open("table", "class", "cards").raw("<thead><tr><th>No.</th><th>verdict</th><th>expectation</th>");
         out.raw("<th class=\"n\">measured &#177; U</th><th class=\"n\">limit</th><th class=\"n\">margin</th>");
         out.raw("<th>in its limit</th></tr></thead><tbody>").line();
         for (int i = 0; i < findings.size(); i++) {
             row(i + 1, findings.get(i));
+            more(findings.get(i), Optional.ofNullable(closeUps.get(findings.get(i))));
         }
         return out.raw("</tbody></table>").line();
     }
@@ -38,14 +41,12 @@ final class FindingRows {
     private void row(int number, Finding finding) {
         Figures figures = Figures.of(finding, display);
         boolean hot = finding.verdict().compareTo(Verdict.PASS) > 0;
-        out.open("tr", "id", anchor + number, "class", hot ? "hot" : "");
+        out.open("tr", "id", anchor + number, "class", hot ? "one hot" : "one");
         out.element("td", Integer.toString(number), "data-h", "No.");
         out.open("td").add(Shape.word(finding.verdict())).close("td");
         out.open("td", "class", "wide");
         out.element("span", finding.id(), "class", "id").raw("<br/>");
-        out.element("span", finding.sentence(), "class", "said");
-        more(finding, figures, hot);
-        out.close("td");
+        out.element("span", finding.sentence(), "class", "said").close("td");
         figure("measured", finding.measured().map(figures::measured).orElse(""));
         figure("limit", finding.limit().map(figures::limit).orElse(""));
         figure("margin", margin(finding, figures));
@@ -64,19 +65,30 @@ final class FindingRows {
                 : "";
     }
 
-    private void more(Finding finding, Figures figures, boolean hot) {
-        String conditional = Sentences.conditional(finding);
-        if (finding.verdict() != Verdict.PASS) {
-            out.element(
-                    "p", finding.because() + (conditional.isEmpty() ? "" : " (" + conditional + ")"), "class", "why");
+    /** The row below: why, the traces around it, and what its figures rest on. */
+    private void more(Finding finding, Optional<Markup> closeUp) {
+        Figures figures = Figures.of(finding, display);
+        boolean pass = finding.verdict() == Verdict.PASS;
+        boolean hot = finding.verdict().compareTo(Verdict.PASS) > 0;
+        out.open("tr", "class", hot ? "more hot" : "more").raw("<td></td>").open("td", "colspan", "6", "class", "wide");
+        if (!pass) {
+            String conditional = Sentences.conditional(finding);
+            boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
+            out.element("p", finding.because() + (add ? " (" + conditional + ")" : ""), "class", "why");
+            closeUp.ifPresent(out::add);
         }
-        out.open("details", hot ? "open" : "class", hot ? "open" : "quiet").element("summary", "limit and uncertainty");
-        if (finding.verdict() == Verdict.PASS) {
+        out.open("details")
+                .element(
+                        "summary",
+                        pass && closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
+        if (pass) {
             out.element("p", finding.because());
+            closeUp.ifPresent(out::add);
         }
         finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures)));
         finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures));
         out.element("p", "asked at " + finding.place(), "class", "note").close("details");
+        out.close("td").close("tr").line();
     }
 
     private static String limitText(Limit limit, Figures figures) {
@@ -85,7 +97,7 @@ final class FindingRows {
                 ? ", decided only with U up to "
                         + figures.written(limit.largestUncertainty().getAsDouble(), true)
                 : "";
-        return "Limit " + limit.figure() + " = " + figures.limit(limit) + ", " + rule + largest + ". Source: "
+        return "Limit " + limit.figure() + ": " + figures.limit(limit) + ", " + rule + largest + ". Source: "
                 + limit.source() + " (" + limit.place() + ")";
     }
 

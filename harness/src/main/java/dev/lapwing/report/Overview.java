@@ -42,7 +42,7 @@ final class Overview {
                 .forEach(command -> chart.moment(command.atUs().orElse(command.dueUs()), command.text()));
         List<Finding> findings = view.findings();
         for (Finding finding : findings) {
-            DrawnLimit.of(finding, view).forEach(limit -> chart.limit(limit, finding.verdict()));
+            DrawnLimit.of(finding, view).forEach(limit -> chart.limit(limit, finding.verdict(), ""));
         }
         for (int i = 0; i < findings.size(); i++) {
             Finding finding = findings.get(i);

@@ -1,7 +1,6 @@
 package dev.lapwing.report;
 
 import dev.lapwing.quantity.Unit;
-import dev.lapwing.signal.Trace;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -55,15 +54,14 @@ record Panel(Markup svg, Axis time, Axis level, Unit unit) {
     }
 
     /** Draws a trace and gives the name for its end. */
-    List<Name> trace(Trace trace, Line line, int grain) {
+    List<Name> trace(ShownSamples samples, Line line, int grain) {
         Axis base = new Axis(unit.toBase(level.low()), unit.toBase(level.high()), level.from(), level.to());
-        String path = TracePath.of(trace, time, base, grain);
+        String path = TracePath.of(samples, time, base, grain);
         if (path.isEmpty()) {
             return List.of();
         }
         svg.empty("path", "class", line.css(), "d", path).line();
-        int last = Math.min(trace.size(), trace.firstAtOrAfter((long) time.high() + 1)) - 1;
-        return List.of(new Name(line.group(), line.end(), base.within(trace.value(last))));
+        return List.of(new Name(line.group(), line.end(), base.within(samples.value(samples.size() - 1))));
     }
 
     double y(double base) {

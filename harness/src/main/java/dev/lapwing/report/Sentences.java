@@ -13,7 +13,7 @@ import java.util.stream.Collectors;
 /** Wording that all reports share, so that they say the same. */
 final class Sentences {
     static final String RULE =
-            "Decision rule: guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
+            "Guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
                     + " w = U, the expanded uncertainty with k = 2: inside the limit by more than U passes, outside by more"
                     + " than U fails, anything nearer to the limit is inconclusive (conditional pass or conditional fail)."
                     + " A figure under the simple rule says so. Nothing passes that was not measured.";

@@ -5,7 +5,6 @@ import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.plan.Course;
 import dev.lapwing.quantity.PressureDisplay;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
@@ -47,8 +46,7 @@ final class SequenceSection {
                     .raw("</figcaption>")
                     .close("figure");
         }
-        out.add(new FindingRows(display, anchor + "-").of(view.findings()));
-        closeUps(closeUps);
+        out.add(new FindingRows(display, anchor + "-").of(view.findings(), closeUps));
         commands();
         remarks();
         return out.close("section").line();
@@ -59,21 +57,6 @@ final class SequenceSection {
                     + " hairlines are commands. Small circles are measured points that passed; a numbered square failed, a"
                     + " diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the side that"
                     + " is allowed.";
-
-    private void closeUps(Map<Finding, Markup> drawn) {
-        if (!drawn.isEmpty()) {
-            out.element("h3", "Close-ups");
-        }
-        List<Finding> findings = view.findings();
-        for (int i = 0; i < findings.size(); i++) {
-            Finding finding = findings.get(i);
-            if (drawn.containsKey(finding)) {
-                out.open("figure").raw("<figcaption>").add(Shape.word(finding.verdict()));
-                out.text(" No. " + (i + 1) + ", " + finding.id() + ": " + finding.because());
-                out.raw("</figcaption>").add(drawn.get(finding)).close("figure").line();
-            }
-        }
-    }
 
     private void commands() {
         if (view.course().executed().isEmpty()) {

@@ -7,8 +7,11 @@ import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
 
 /**
  * Results as text. Everything is said in words; colour only repeats it.
@@ -83,25 +86,45 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         return page.text();
     }
 
+    /** What is not a pass, worst first; findings that differ by the vehicle alone as one, with the worst one's reason. */
     private void attention(Page page, List<RunRecord> records) {
-        List<Attention> needing = new ArrayList<>();
+        Map<String, List<Attention>> needing = new LinkedHashMap<>();
         records.forEach(record -> record.findings().stream()
                 .filter(finding -> finding.verdict().compareTo(Verdict.PASS) > 0)
-                .forEach(finding -> needing.add(new Attention(record, finding))));
-        needing.sort(
-                Comparator.comparing((Attention attention) -> attention.finding.verdict(), Comparator.reverseOrder()));
-        if (needing.isEmpty()) {
-            return;
+                .map(finding -> new Attention(record.summary().sequence(), finding))
+                .forEach(one -> needing.computeIfAbsent(one.key(), key -> new ArrayList<>())
+                        .add(one)));
+        List<List<Attention>> groups = new ArrayList<>(needing.values());
+        groups.sort(Comparator.comparing(
+                (List<Attention> group) -> group.get(0).finding.verdict(), Comparator.reverseOrder()));
+        if (!groups.isEmpty()) {
+            page.blank();
         }
-        page.blank();
-        for (Attention one : needing) {
-            page.verdict(shown(one.finding.verdict()), one.finding.verdict());
-            page.rest("  " + one.record.summary().sequence() + ": " + one.finding.id());
-            page.wrapped("  ", "  ", one.finding.because());
+        for (List<Attention> group : groups) {
+            Attention worst = group.stream()
+                    .min(Comparator.comparingDouble(one -> one.finding.margin().orElse(0)))
+                    .orElseThrow();
+            page.verdict(shown(worst.finding.verdict()), worst.finding.verdict());
+            page.rest("  " + worst.sequence + ": " + worst.stem()
+                    + group.stream().map(Attention::vehicle).collect(Collectors.joining(" ")));
+            page.wrapped("  ", "  ", worst.finding.because());
         }
     }
 
-    private record Attention(RunRecord record, Finding finding) {}
+    private record Attention(String sequence, Finding finding) {
+        String stem() {
+            return finding.id().replaceAll("@\\d+$", "");
+        }
+
+        /** {@code @4}; empty where the finding is not one of several vehicles. */
+        String vehicle() {
+            return finding.id().substring(stem().length());
+        }
+
+        String key() {
+            return finding.verdict() + " " + sequence + " " + stem();
+        }
+    }
 
     private Page page() {
         return new Page(columns, style);

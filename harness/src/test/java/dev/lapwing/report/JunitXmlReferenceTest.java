@@ -78,7 +78,7 @@ class JunitXmlReferenceTest {
                 .item(0);
 
         assertThat(failure.getTextContent())
-                .contains("time to rise above 45 psi: 3.680 ± 0.013 s (k = 2)")
+                .contains("time to rise above 45 psi: 3.680 ± 0.014 s (k = 2)")
                 .contains("allowed: 2 to 3.3 s; limit ep-rise-time, guarded rule")
                 .contains("margin: -0.380 s")
                 .contains("fixtures/classic.yaml:66:20");

@@ -56,7 +56,7 @@ class TerminalReportTest {
     @Test
     void aFailureSaysWhyWhatWasAllowedByWhomAndWhereItWasAsked() {
         assertThat(report(100, TerminalReport.Style.MONO).sequence(RECORD).replaceAll("\\s+", " "))
-                .contains("FAIL cylinder-fills@4 3.680 ± 0.013 s 2 to 3.3 s -0.380 s")
+                .contains("FAIL cylinder-fills@4 3.680 ± 0.014 s 2 to 3.3 s -0.380 s")
                 .contains("it took 3.68 s, and 3.3 s are allowed")
                 .contains("limit ep-rise-time, guarded rule; HLR-BT-014, 5.7")
                 .contains("fixtures/classic.yaml:66:20")
