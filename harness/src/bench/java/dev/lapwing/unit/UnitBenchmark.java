@@ -1,11 +1,11 @@
 package dev.lapwing.unit;
 
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignFlag;
 import dev.lapwing.fixture.Handle;
 import dev.lapwing.fixture.Simulation.ControllerKind;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.DesignFlag;
 import dev.lapwing.plant.CabValve;
 import dev.lapwing.plant.Train;
 import dev.lapwing.plant.TrainBenchmark;

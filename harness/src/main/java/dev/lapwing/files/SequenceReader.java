@@ -1,7 +1,7 @@
 package dev.lapwing.files;
 
-import dev.lapwing.fixture.Ability;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.sequence.Sequence;
 import dev.lapwing.sequence.Step;

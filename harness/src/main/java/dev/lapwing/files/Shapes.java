@@ -1,7 +1,7 @@
 package dev.lapwing.files;
 
-import dev.lapwing.fixture.DesignFlag;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignFlag;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;

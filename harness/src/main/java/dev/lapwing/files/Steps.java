@@ -2,8 +2,8 @@ package dev.lapwing.files;
 
 import dev.lapwing.files.Node.Entries;
 import dev.lapwing.files.Node.Entry;
-import dev.lapwing.fixture.DesignFlag;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.DesignFlag;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.Step;
 import dev.lapwing.sequence.Step.NamedExpectation;

@@ -1,13 +1,13 @@
 package dev.lapwing.files;
 
 import dev.lapwing.files.Node.Entry;
-import dev.lapwing.fixture.Ability;
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignFlag;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Handle;
 import dev.lapwing.fixture.Handle.Arc;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignFlag;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import java.util.ArrayList;

@@ -2,8 +2,8 @@ package dev.lapwing.measure;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;

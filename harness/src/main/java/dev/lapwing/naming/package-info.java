@@ -1,5 +1,5 @@
 /**
  * Names shared by all: what a bench reads ({@link dev.lapwing.naming.Signal}), what it drives
- * ({@link dev.lapwing.naming.Actuator}).
+ * ({@link dev.lapwing.naming.Actuator}), what a unit has and how it is designed.
  */
 package dev.lapwing.naming;

@@ -1,9 +1,9 @@
 package dev.lapwing.plan;
 
 import dev.lapwing.finding.Limit;
-import dev.lapwing.fixture.Ability;
 import dev.lapwing.fixture.Figure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.Ability;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;

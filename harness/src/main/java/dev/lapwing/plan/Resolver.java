@@ -2,8 +2,8 @@ package dev.lapwing.plan;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.fixture.Acceptance;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.Sequence;
 import dev.lapwing.source.Place;

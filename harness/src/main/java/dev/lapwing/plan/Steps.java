@@ -1,7 +1,7 @@
 package dev.lapwing.plan;
 
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.Sequence;
 import dev.lapwing.sequence.Step;

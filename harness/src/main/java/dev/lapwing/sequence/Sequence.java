@@ -1,7 +1,7 @@
 package dev.lapwing.sequence;
 
-import dev.lapwing.fixture.Ability;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignOption;
 import java.util.List;
 import java.util.Map;
 

@@ -1,6 +1,6 @@
 package dev.lapwing.sequence;
 
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.source.Place;
 import java.util.List;
 

@@ -3,9 +3,9 @@ package dev.lapwing.simulated;
 import static dev.lapwing.fixture.SimulationFigure.*;
 
 import dev.lapwing.bench.BenchFailure;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.plant.CylinderSpec;
 import dev.lapwing.plant.DriverValveSpec;
 import dev.lapwing.plant.ElectroPneumaticSpec;

@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.DesignOption;
 
 /**
  * What both controllers do with handle, deadman, reverser and power handle; how they sense and switch is their own.

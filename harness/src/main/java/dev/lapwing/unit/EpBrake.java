@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignOption;
 
 /**
  * What the handle calls for of the EP brake: released in position 1, self-lapped between 1 and 2, and beyond held as

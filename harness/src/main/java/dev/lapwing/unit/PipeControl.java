@@ -1,8 +1,8 @@
 package dev.lapwing.unit;
 
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.plant.CabValve;
 
 /**

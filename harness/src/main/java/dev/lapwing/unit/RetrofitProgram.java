@@ -1,9 +1,9 @@
 package dev.lapwing.unit;
 
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.DesignOption;
 
 /**
  * What the electronics do at every scan while they run: the cab's logic, and their own watch over driver and supply.

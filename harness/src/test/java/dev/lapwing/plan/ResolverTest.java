@@ -4,9 +4,9 @@ import static dev.lapwing.plan.Planned.expectations;
 import static dev.lapwing.plan.Planned.plan;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.fixture.Ability;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.Ability;
 import dev.lapwing.naming.Actuator;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.sequence.Expectation;

@@ -1,6 +1,6 @@
 package dev.lapwing.plan;
 
-import dev.lapwing.fixture.Ability;
+import dev.lapwing.naming.Ability;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.sequence.AlwaysProperty;

@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Simulation.ControllerKind;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.plant.CabValve;
 import java.util.LinkedHashMap;
 import java.util.Map;

@@ -3,9 +3,9 @@ package dev.lapwing.unit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Simulation.ControllerKind;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignOption;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -3,8 +3,8 @@ package dev.lapwing.unit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Simulation.ControllerKind;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.plant.CabValve;
 import org.junit.jupiter.api.Test;
 

@@ -2,14 +2,14 @@ package dev.lapwing.unit;
 
 import static dev.lapwing.fixture.SimulationFigure.*;
 
-import dev.lapwing.fixture.Ability;
 import dev.lapwing.fixture.Design;
-import dev.lapwing.fixture.DesignFlag;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Handle;
 import dev.lapwing.fixture.Simulation.ControllerKind;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignFlag;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.plant.ReferenceTrain;
 import java.util.EnumMap;
 import java.util.EnumSet;

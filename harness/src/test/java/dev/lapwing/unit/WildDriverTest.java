@@ -2,9 +2,9 @@ package dev.lapwing.unit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.fixture.DesignFlag;
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Simulation.ControllerKind;
+import dev.lapwing.naming.DesignFlag;
+import dev.lapwing.naming.DesignOption;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.junit.jupiter.params.ParameterizedTest;
