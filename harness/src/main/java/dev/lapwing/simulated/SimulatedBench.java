@@ -166,7 +166,9 @@ public final class SimulatedBench implements Bench {
             inputs.note(plantNs);
         }
         inputs.look(plantNs, listener);
-        observer.ifPresent(o -> o.at(clock.us(plantNs), truth));
+        if (observer.isPresent()) {
+            observer.get().at(clock.us(plantNs), truth);
+        }
     }
 
     private void execute(CommandQueue.Command command, BenchListener listener) {

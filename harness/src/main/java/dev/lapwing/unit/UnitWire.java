@@ -37,6 +37,9 @@ public enum UnitWire {
     /** Greatest notch for which there is a wire. */
     public static final int NOTCHES_MAX = 8;
 
+    /** A copy of its own, since values() makes one at each call and a controller asks in every step. */
+    private static final UnitWire[] ALL = values();
+
     private final String text;
 
     UnitWire(String text) {
@@ -53,7 +56,7 @@ public enum UnitWire {
         if (notch < 1 || notch > NOTCHES_MAX) {
             throw new IllegalArgumentException("a notch has a wire from 1 to " + NOTCHES_MAX + ", got " + notch);
         }
-        return values()[TRACTION_NOTCH_1.ordinal() + notch - 1];
+        return ALL[TRACTION_NOTCH_1.ordinal() + notch - 1];
     }
 
     public static Optional<UnitWire> named(String text) {
