@@ -104,6 +104,29 @@ class ArchitectureTest {
     }
 
     @Test
+    void theRunnerKnowsABenchAndNotWhatCarriesIt() {
+        check(noClasses()
+                .that()
+                .resideInAPackage(Layers.RUN.pattern())
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(Layers.SIMULATED.pattern(), "dev.lapwing.transport..")
+                .because("what runs on the simulated bench must run on a real one"));
+    }
+
+    @Test
+    void onlyAChallengeSeesTheTruth() {
+        check(noClasses()
+                .that()
+                .resideOutsideOfPackages(Layers.patterns(Layers.SIMULATED, Layers.CHALLENGE))
+                .should()
+                .dependOnClassesThat(describe(
+                        "are the simulated bench's truth",
+                        type -> type.getName().startsWith("dev.lapwing.simulated.Truth")))
+                .because("whoever judges has the bench's readings and nothing else"));
+    }
+
+    @Test
     void onlyTimeReadsAClock() {
         check(noClasses()
                 .that()

@@ -47,7 +47,7 @@ import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 
 /**
- * A whole sequence on the simulated bench, its record on the disk. The column {@code timesRealTime} is bench seconds per
+ * A whole sequence on the simulated bench, its record on disk. The column {@code timesRealTime} is bench seconds per
  * second spent. Three depths show what costs what: the bench alone, with runner and record, and judged as well.
  *
  * <p>Measured once, four vehicles, processor time of the thread on a shared machine (AMD EPYC, OpenJDK 17), warm: bench
