@@ -6,11 +6,13 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 /**
  * Which charts a report holds. In the order of what they say: overviews, close-ups of what did not pass, close-ups of
@@ -18,55 +20,69 @@ import java.util.Optional;
  *
  * @param overviews one for each record; empty markup where there was no room
  * @param closeUps  by finding, for each record
- * @param remark    what was left out; empty if nothing was
+ * @param left      what was left out, in words; empty if nothing was
  */
-record ChartChoice(List<Markup> overviews, List<Map<Finding, Markup>> closeUps, String remark) {
-    /** Room kept for text: bytes a finding, and bytes for the rest of the page. */
-    private static final int BYTES_A_FINDING = 2_500;
+record ChartChoice(List<Markup> overviews, List<Map<Finding, Markup>> closeUps, String left) {
+    /** What the page puts around a chart, in bytes. */
+    private static final int FRAME = 700;
 
-    private static final int BYTES_OF_TEXT = 120_000;
     /** Passes drawn close up in each sequence at most, so that a page stays readable. */
     private static final int PASSES = 3;
 
     private record Candidate(int record, Finding finding, double nearness) {}
 
-    static ChartChoice within(int bytes, List<RunView> views, PressureDisplay display) {
-        long room = bytes - BYTES_OF_TEXT;
+    static ChartChoice none(int records) {
+        return new ChartChoice(Collections.nCopies(records, new Markup()), Collections.nCopies(records, Map.of()), "");
+    }
+
+    /** @param bytes room for charts */
+    static ChartChoice within(long bytes, List<RunView> views, PressureDisplay display) {
+        Room room = new Room(bytes);
+        List<Markup> overviews = new ArrayList<>();
         List<Map<Finding, Markup>> closeUps = new ArrayList<>();
         List<Candidate> candidates = new ArrayList<>();
         for (int i = 0; i < views.size(); i++) {
-            room -= (long) BYTES_A_FINDING * views.get(i).findings().size()
-                    + 200L * views.get(i).course().executed().size();
+            RunView view = views.get(i);
+            overviews.add(room.take(() -> Overview.of(view, display)).orElse(new Markup()));
             closeUps.add(new HashMap<>());
-            candidates.addAll(candidates(i, views.get(i).findings()));
-        }
-        int left = 0;
-        List<Markup> overviews = new ArrayList<>();
-        for (RunView view : views) {
-            Markup overview = Overview.of(view, display);
-            boolean fits = size(overview) <= room;
-            room -= fits ? size(overview) : 0;
-            left += fits ? 0 : 1;
-            overviews.add(fits ? overview : new Markup());
+            candidates.addAll(candidates(i, view.findings()));
         }
         candidates.sort(Comparator.comparingDouble(Candidate::nearness));
         for (Candidate one : candidates) {
-            Optional<Markup> drawn = CloseUp.of(views.get(one.record), display, one.finding);
-            if (drawn.isEmpty()) {
-                continue;
-            }
-            if (size(drawn.get()) <= room) {
-                room -= size(drawn.get());
-                closeUps.get(one.record).put(one.finding, drawn.get());
-            } else {
-                left++;
+            RunView view = views.get(one.record);
+            if (CloseUp.worthwhile(view, one.finding)) {
+                room.take(() -> CloseUp.of(view, display, one.finding))
+                        .ifPresent(drawn -> closeUps.get(one.record).put(one.finding, drawn));
             }
         }
-        String remark = left == 0
-                ? ""
-                : "To keep this page small, " + Sentences.count(left, "chart")
-                        + " of the least telling were left out; the records hold everything.";
-        return new ChartChoice(overviews, closeUps, remark);
+        return new ChartChoice(
+                overviews,
+                closeUps,
+                room.refused == 0 ? "" : Sentences.count(room.refused, "chart") + " that say least");
+    }
+
+    /** Room for charts; once it is used up, no more are drawn. */
+    private static final class Room {
+        private long left;
+        private int refused;
+
+        Room(long bytes) {
+            left = bytes;
+        }
+
+        Optional<Markup> take(Supplier<Markup> chart) {
+            if (left > 0) {
+                Markup drawn = chart.get();
+                long size = drawn.toString().getBytes(UTF_8).length + FRAME;
+                if (size <= left) {
+                    left -= size;
+                    return Optional.of(drawn);
+                }
+                left = 0;
+            }
+            refused++;
+            return Optional.empty();
+        }
     }
 
     /** What did not pass, and the passes nearest to their limits. */
@@ -87,9 +103,5 @@ record ChartChoice(List<Markup> overviews, List<Map<Finding, Markup>> closeUps, 
         }
         double expanded = finding.measured().map(m -> m.expanded()).orElse(0.0);
         return expanded == 0 ? Double.MAX_VALUE : finding.margin().orElse(Double.MAX_VALUE) / expanded;
-    }
-
-    private static long size(Markup markup) {
-        return markup.toString().getBytes(UTF_8).length;
     }
 }

@@ -11,7 +11,6 @@ import dev.lapwing.signal.Window;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 
 /** The traces around one finding, sample by sample where there is room, with its limit and every measured point. */
@@ -35,12 +34,13 @@ final class CloseUp {
                 .toList();
     }
 
-    /** Empty where there is nothing to be seen: no window or no signal. */
-    static Optional<Markup> of(RunView view, PressureDisplay display, Finding finding) {
-        CloseUp closeUp = new CloseUp(view, display, finding);
-        return closeUp.signals.isEmpty() || finding.window().isEmpty()
-                ? Optional.empty()
-                : Optional.of(closeUp.draw(finding.window().get()));
+    /** False where there is nothing to be seen: no window or no signal. */
+    static boolean worthwhile(RunView view, Finding finding) {
+        return finding.window().isPresent() && !new CloseUp(view, PressureDisplay.PSI, finding).signals.isEmpty();
+    }
+
+    static Markup of(RunView view, PressureDisplay display, Finding finding) {
+        return new CloseUp(view, display, finding).draw(finding.window().orElseThrow());
     }
 
     private Markup draw(Window window) {

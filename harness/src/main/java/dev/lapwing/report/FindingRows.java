@@ -20,11 +20,13 @@ final class FindingRows {
     private final Markup out = new Markup();
     private final PressureDisplay display;
     private final String anchor;
+    private final Detail detail;
 
     /** @param anchor prefix of the findings' anchors, unique on the page */
-    FindingRows(PressureDisplay display, String anchor) {
+    FindingRows(PressureDisplay display, String anchor, Detail detail) {
         this.display = display;
         this.anchor = anchor;
+        this.detail = detail;
     }
 
     Markup of(List<Finding> findings, Map<Finding, Markup> closeUps) {
@@ -32,8 +34,11 @@ final class FindingRows {
         out.raw("<th class=\"n\">measured &#177; U</th><th class=\"n\">limit</th><th class=\"n\">margin</th>");
         out.raw("<th>in its limit</th></tr></thead><tbody>").line();
         for (int i = 0; i < findings.size(); i++) {
-            row(i + 1, findings.get(i));
-            more(findings.get(i), Optional.ofNullable(closeUps.get(findings.get(i))));
+            Finding finding = findings.get(i);
+            if (detail != Detail.FIGURES || finding.verdict() != Verdict.PASS) {
+                row(i + 1, finding);
+                more(finding, Optional.ofNullable(closeUps.get(finding)));
+            }
         }
         return out.raw("</tbody></table>").line();
     }
@@ -45,8 +50,7 @@ final class FindingRows {
         out.element("td", Integer.toString(number), "data-h", "No.");
         out.open("td").add(Shape.word(finding.verdict())).close("td");
         out.open("td", "class", "wide");
-        out.element("span", finding.id(), "class", "id").raw("<br/>");
-        out.element("span", finding.sentence(), "class", "said").close("td");
+        out.element("span", finding.id(), "class", "id").close("td");
         figure("measured", finding.measured().map(figures::measured).orElse(""));
         figure("limit", finding.limit().map(figures::limit).orElse(""));
         figure("margin", margin(finding, figures));
@@ -67,28 +71,35 @@ final class FindingRows {
 
     /** The row below: why, the traces around it, and what its figures rest on. */
     private void more(Finding finding, Optional<Markup> closeUp) {
-        Figures figures = Figures.of(finding, display);
         boolean pass = finding.verdict() == Verdict.PASS;
         boolean hot = finding.verdict().compareTo(Verdict.PASS) > 0;
-        out.open("tr", "class", hot ? "more hot" : "more").raw("<td></td>").open("td", "colspan", "6", "class", "wide");
+        out.open("tr", "class", hot ? "more hot" : "more")
+                .raw("<td colspan=\"2\"></td>")
+                .open("td", "colspan", "5", "class", "wide");
+        out.element("p", finding.sentence(), "class", "said");
         if (!pass) {
             String conditional = Sentences.conditional(finding);
             boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
             out.element("p", finding.because() + (add ? " (" + conditional + ")" : ""), "class", "why");
             closeUp.ifPresent(out::add);
         }
-        out.open("details")
-                .element(
-                        "summary",
-                        pass && closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
-        if (pass) {
-            out.element("p", finding.because());
-            closeUp.ifPresent(out::add);
+        if (detail == Detail.ALL || detail == Detail.PASSES_IN_BRIEF && !pass) {
+            details(finding, pass ? closeUp : Optional.empty());
         }
+        out.close("td").close("tr").line();
+    }
+
+    private void details(Finding finding, Optional<Markup> closeUp) {
+        Figures figures = Figures.of(finding, display);
+        out.open("details")
+                .element("summary", closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
+        if (finding.verdict() == Verdict.PASS) {
+            out.element("p", finding.because());
+        }
+        closeUp.ifPresent(out::add);
         finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures)));
         finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures));
         out.element("p", "asked at " + finding.place(), "class", "note").close("details");
-        out.close("td").close("tr").line();
     }
 
     private static String limitText(Limit limit, Figures figures) {

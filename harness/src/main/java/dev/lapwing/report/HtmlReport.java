@@ -9,15 +9,21 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
- * A run as one page that needs nothing else: no network, no script. At most {@value #BYTES_MAX} bytes; where the charts
- * of a long run would take more, those that say least are left out, and the page says so.
+ * A run as one page that needs nothing else: no network, no script. At most {@value #BYTES_MAX} bytes: where a run holds
+ * more, the charts that say least are left out first, then budgets and lists, and the page says so. What did not pass is
+ * never left out.
  *
  * @param display unit of pressures
  */
 public record HtmlReport(PressureDisplay display) {
     static final int BYTES_MAX = 5_000_000;
+
+    /** Room for what is said of things left out, in bytes. */
+    private static final int REMARKS = 1_000;
 
     /** The whole page, ending in a line feed. */
     public String of(List<RunRecord> records) {
@@ -25,7 +31,22 @@ public record HtmlReport(PressureDisplay display) {
             throw new IllegalArgumentException("a report needs at least one record");
         }
         List<RunView> views = records.stream().map(RunView::new).toList();
-        ChartChoice choice = ChartChoice.within(BYTES_MAX, views, display);
+        Detail[] details = Detail.values();
+        int level = 0;
+        long text = size(page(views, details[level], ChartChoice.none(views.size())));
+        while (text > BYTES_MAX - REMARKS && level < details.length - 1) {
+            level++;
+            text = size(page(views, details[level], ChartChoice.none(views.size())));
+        }
+        return page(views, details[level], ChartChoice.within(BYTES_MAX - REMARKS - text, views, display));
+    }
+
+    private static long size(String page) {
+        return page.getBytes(UTF_8).length;
+    }
+
+    private String page(List<RunView> views, Detail detail, ChartChoice charts) {
+        List<RunRecord> records = views.stream().map(RunView::record).toList();
         Markup page = new Markup();
         page.raw("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>");
         page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
@@ -33,12 +54,11 @@ public record HtmlReport(PressureDisplay display) {
         page.raw(Shape.definitions()).raw(Gauge.HATCH);
         page.raw("<main>").add(new Certificate(records).draw());
         for (int i = 0; i < views.size(); i++) {
-            RunView view = views.get(i);
-            page.add(new SequenceSection(view, display, i + 1)
-                    .draw(choice.overviews().get(i), choice.closeUps().get(i)));
+            page.add(new SequenceSection(views.get(i), display, i + 1, detail)
+                    .draw(charts.overviews().get(i), charts.closeUps().get(i)));
         }
         return page.raw("</main>")
-                .add(end(records, choice))
+                .add(end(records, detail, charts))
                 .raw("</body></html>\n")
                 .toString();
     }
@@ -49,20 +69,23 @@ public record HtmlReport(PressureDisplay display) {
         return verdict.text() + ": " + records.get(0).summary().unit();
     }
 
-    private static Markup end(List<RunRecord> records, ChartChoice choice) {
+    private static Markup end(List<RunRecord> records, Detail detail, ChartChoice charts) {
         Markup end = new Markup().open("footer");
-        if (!choice.remark().isEmpty()) {
-            end.element("p", choice.remark());
+        String left = Stream.of(detail.leftOut(), charts.left())
+                .filter(text -> !text.isEmpty())
+                .collect(Collectors.joining(" and "));
+        if (!left.isEmpty()) {
+            end.element("p", "To keep this page small, " + left + " were left out; the records hold everything.");
         }
         if (records.get(0).summary().run().simulated()) {
             end.element("p", Cautions.SIMULATED);
         }
+        String others =
+                records.size() == 1 ? "" : " and " + Sentences.count(records.size() - 1, "record") + " after it";
         end.element(
                 "p",
-                "End of the report on " + records.get(0).summary().run().id() + " and the "
-                        + (records.size() - 1)
-                        + " records after it. It was made from these records alone; whoever has them"
-                        + " can judge them again.");
+                "End of the report on record " + records.get(0).summary().run().id() + others
+                        + ". It was made from the records alone; whoever has them can judge them again.");
         return end.close("footer").line();
     }
 

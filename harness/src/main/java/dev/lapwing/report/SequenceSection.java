@@ -10,13 +10,21 @@ import java.util.Map;
 
 /** Everything about one sequence. */
 final class SequenceSection {
+    private static final String CAPTION =
+            "Each column of the paper shows the least and the greatest sample in it. Dashes tell vehicles apart; dotted"
+                    + " hairlines are commands. Small circles are measured points that passed; a numbered square failed, a"
+                    + " diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the side that"
+                    + " is allowed.";
+
     private final Markup out = new Markup();
     private final RunView view;
     private final RunRecord record;
     private final PressureDisplay display;
     private final String anchor;
+    private final Detail detail;
 
-    SequenceSection(RunView view, PressureDisplay display, int number) {
+    SequenceSection(RunView view, PressureDisplay display, int number, Detail detail) {
+        this.detail = detail;
         this.view = view;
         this.record = view.record();
         this.display = display;
@@ -46,17 +54,13 @@ final class SequenceSection {
                     .raw("</figcaption>")
                     .close("figure");
         }
-        out.add(new FindingRows(display, anchor + "-").of(view.findings(), closeUps));
-        commands();
-        remarks();
+        out.add(new FindingRows(display, anchor + "-", detail).of(view.findings(), closeUps));
+        if (detail == Detail.ALL) {
+            commands();
+            remarks();
+        }
         return out.close("section").line();
     }
-
-    private static final String CAPTION =
-            "Each column of the paper shows the least and the greatest sample in it. Dashes tell vehicles apart; dotted"
-                    + " hairlines are commands. Small circles are measured points that passed; a numbered square failed, a"
-                    + " diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the side that"
-                    + " is allowed.";
 
     private void commands() {
         if (view.course().executed().isEmpty()) {

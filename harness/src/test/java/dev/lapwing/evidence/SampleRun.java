@@ -153,4 +153,9 @@ public final class SampleRun {
         tell(open.log(), seconds, seed);
         return open.finish(findings(), STARTED.plusSeconds(3));
     }
+
+    /** A record of a run in which nothing happened and nothing was judged. */
+    public static RunRecord neverStarted() {
+        return OpenRecord.inMemory(identity("r-0"), SamplePlan.plan()).read();
+    }
 }
