@@ -138,9 +138,7 @@ final class AlwaysDumps {
             Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, String quantity) {
         Instrument instrument = pipe.instrument();
         List<Component> parts = CrossingTimes.levelDoubt(instrument, at.slope());
-        String key = instrument.point() + "/" + Words.span(at.region());
-        parts.add(new Component("noise/" + key, at.fromNoise()));
-        parts.add(new Component("interpolation/" + key, Estimate.rectangular(at.curvature())));
+        parts.addAll(CrossingTimes.timeDoubt(instrument, at));
         long bound = run.driven().stampBoundUs(dump.fromUs());
         Estimate estimate = Timing.sinceStimulus(at.seconds(), bound, instrument, parts);
         long atUs = dump.fromUs() + Math.round(at.seconds() * 1e6);

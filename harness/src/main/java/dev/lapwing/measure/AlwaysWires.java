@@ -40,7 +40,14 @@ final class AlwaysWires {
         }
         List<Window> fed = run.during(run.driven().on("wire-feed/application"));
         List<Window> alone = Stretches.both(Stretches.both(application.get(), run.not(holding.get())), run.not(fed));
-        return longest(throughout, 0, alone, "longest time of application without holding", "application", 0);
+        return longest(
+                throughout,
+                0,
+                alone,
+                "longest time of application without holding",
+                "application",
+                0,
+                Optional.empty());
     }
 
     /** P2: traction on with the deadman released and a direction selected. */
@@ -58,7 +65,13 @@ final class AlwaysWires {
                 .max()
                 .orElse(0);
         return longest(
-                throughout, 0, wrong, "longest time of traction after the deadman was released", "traction", stimulus);
+                throughout,
+                0,
+                wrong,
+                "longest time of traction after the deadman was released",
+                "traction",
+                stimulus,
+                Optional.empty());
     }
 
     /** P10: the lamp lit with the EP supply, measured, below what is usable. */
@@ -85,7 +98,8 @@ final class AlwaysWires {
                 Stretches.both(lit.get(), without),
                 "longest time of the lamp lit without a usable supply",
                 "ep-supply-lamp",
-                0);
+                0,
+                Optional.of(low));
     }
 
     /** P9: light, then sounder, then dump, each within its time of the one before. */
@@ -112,7 +126,14 @@ final class AlwaysWires {
         }
         return stages.isEmpty()
                 ? Optional.empty()
-                : longest(throughout, 0, stages, "longest time of a stage of vigilance", "warning-sounder", 0);
+                : longest(
+                        throughout,
+                        0,
+                        stages,
+                        "longest time of a stage of vigilance",
+                        "warning-sounder",
+                        0,
+                        Optional.empty());
     }
 
     private Worst outOfOrder(Throughout throughout, Window sounding) {
@@ -179,7 +200,13 @@ final class AlwaysWires {
     }
 
     private Optional<Worst> longest(
-            Throughout throughout, int figure, List<Window> wrong, String quantity, String wire, long stimulusUs) {
+            Throughout throughout,
+            int figure,
+            List<Window> wrong,
+            String quantity,
+            String wire,
+            long stimulusUs,
+            Optional<ConditionWatch> from) {
         Signal.Wire signal = new Signal.Wire(wire);
         Optional<Window> worst = wrong.stream().max(Comparator.comparingDouble(Window::seconds));
         double seconds = worst.map(Window::seconds).orElse(0.0);
@@ -192,6 +219,8 @@ final class AlwaysWires {
             parts.add(new Component("stamp/" + instrument.point() + "/end", stamp));
             parts.add(new Component("stimulus stamp", Estimate.rectangular(stimulusUs * 1e-6)));
             parts.add(Timing.clock(instrument, seconds));
+            from.ifPresent(condition ->
+                    parts.addAll(condition.doubts(worst.orElseThrow().fromUs(), 0)));
         }
         Estimate estimate = new Estimate(seconds, Dimension.TIME, parts);
         List<Mark> marks = worst.filter(w -> w.seconds() > 0)

@@ -83,7 +83,7 @@ public final class CheckWatch {
                 .sampled(signal)
                 .map(Sampled::trace)
                 .filter(trace -> trace.size() > 0)
-                .map(trace -> trace.timeUs(trace.size() - 1) - Watched.WIDTH_US)
+                .map(trace -> trace.timeUs(trace.size() - 1) - 2 * Watched.WIDTH_US)
                 .orElse(Long.MIN_VALUE);
     }
 

@@ -69,9 +69,7 @@ final class CrossingTimes {
         }
         Instrument instrument = sampled.instrument();
         List<Component> parts = levelDoubt(instrument, at.slope());
-        String key = instrument.point() + "/" + Words.span(at.region());
-        parts.add(new Component("noise/" + key, at.fromNoise()));
-        parts.add(new Component("interpolation/" + key, Estimate.rectangular(at.curvature())));
+        parts.addAll(timeDoubt(instrument, at));
         Estimate time = Timing.sinceStimulus(at.seconds(), sight.stimulusBoundUs(), instrument, parts);
         Mark mark = new Mark(
                 check.signal().key(),
@@ -90,6 +88,14 @@ final class CrossingTimes {
         parts.add(new Component(
                 "resolution/" + point, Estimate.rectangular(instrument.resolution() / 2) / Math.abs(slope)));
         return parts;
+    }
+
+    /** What the samples about a crossing leave open of its time. */
+    static List<Component> timeDoubt(Instrument instrument, LevelCrossing at) {
+        String key = instrument.point() + "/" + Words.span(at.region());
+        return List.of(
+                new Component("noise/" + key, at.fromNoise()),
+                new Component("interpolation/" + key, Estimate.rectangular(at.curvature())));
     }
 
     private Measurement never(Check.Crossing check, Sampled sampled, String quantity, Window planned) {

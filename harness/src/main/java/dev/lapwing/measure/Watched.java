@@ -3,6 +3,7 @@ package dev.lapwing.measure;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.signal.Edges;
+import dev.lapwing.signal.LevelCrossing;
 import dev.lapwing.signal.MovingMean;
 import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
@@ -87,16 +88,34 @@ sealed interface Watched {
             if (truth.isEmpty()) {
                 truth = Optional.of(new Edges(beyond, timeUs));
             } else if (beyond != truth.get().last()) {
-                double share = (level - last) / (value - last);
-                truth.get().append(Math.max(lastUs + 1, lastUs + Math.round(share * (timeUs - lastUs))), beyond);
+                long atUs = step(timeUs, beyond == above)
+                        .map(step -> timeUs - WIDTH_US + Math.round(step.seconds() * 1e6))
+                        .orElseGet(() -> lastUs + Math.round((level - last) / (value - last) * (timeUs - lastUs)));
+                long newestUs = truth.get().size() == 0
+                        ? truth.get().fromUs()
+                        : truth.get().timeUs(truth.get().size() - 1);
+                truth.get().append(Math.max(newestUs + 1, atUs), beyond);
             }
             last = value;
             lastUs = timeUs;
         }
 
+        /** A mean smears a step over its width; where the samples make one through the level, they tell the time. */
+        private Optional<LevelCrossing> step(long aboutUs, boolean rising) {
+            Sampled channel = sampled.orElseThrow();
+            return LevelCrossing.step(
+                    channel.trace(),
+                    level,
+                    rising,
+                    new Window(aboutUs - WIDTH_US, aboutUs + WIDTH_US),
+                    Channels.sampleNoise(channel.instrument()),
+                    channel.everyUs());
+        }
+
+        /** A step may be found to lie before the newest mean by the width of one. */
         @Override
         public long knownUntilUs() {
-            return lastUs;
+            return lastUs == Long.MIN_VALUE ? lastUs : lastUs - WIDTH_US;
         }
 
         @Override
@@ -119,6 +138,13 @@ sealed interface Watched {
             List<Component> parts = new ArrayList<>();
             parts.add(Timing.stamp(channel.instrument(), 1));
             parts.add(Timing.clock(channel.instrument(), seconds));
+            Optional<LevelCrossing> step = step(atUs, truth.orElseThrow().at(atUs) == above);
+            if (step.isPresent()) {
+                parts.addAll(CrossingTimes.levelDoubt(
+                        channel.instrument(), step.get().slope()));
+                parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
+                return parts;
+            }
             StraightLine.of(channel.trace(), region, atUs)
                     .filter(line -> line.slope() != 0)
                     .ifPresent(line -> {

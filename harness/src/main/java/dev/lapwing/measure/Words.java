@@ -32,7 +32,10 @@ public record Words(PressureDisplay display) {
         if (doubt == 0) {
             return new Quantity(estimate.value(), estimate.dimension()).print(unit, 6);
         }
-        BigDecimal shown = new BigDecimal(unit.fromBase(doubt)).round(new MathContext(2, RoundingMode.UP));
+        // Two digits, away from 0 (GUM 7.2.6); digits that only come of converting units do not count.
+        BigDecimal shown = new BigDecimal(unit.fromBase(doubt))
+                .round(new MathContext(9, RoundingMode.HALF_EVEN))
+                .round(new MathContext(2, RoundingMode.UP));
         int places = Math.max(0, Math.min(shown.scale(), 9));
         BigDecimal figure = new BigDecimal(unit.fromBase(estimate.value())).setScale(places, RoundingMode.HALF_EVEN);
         return figure.toPlainString() + symbol(unit) + " ± "

@@ -33,13 +33,27 @@ final class CrossingFit {
         this.zeroUs = zeroUs;
     }
 
-    Result at(int candidate, long untilUs, boolean last) {
-        if (candidate > 0) {
-            double step = sign * (trace.value(candidate) - trace.value(candidate - 1));
-            boolean straddles = sign * (trace.value(candidate - 1) - level) <= 0;
-            if (straddles && step > 0 && step >= CLEAR * noise) {
-                return new Result(Optional.of(chord(candidate)), false);
+    /** True if the signal goes through the level in one step, from the sample before to that one, that clears the noise. */
+    private boolean steps(int i) {
+        double step = sign * (trace.value(i) - trace.value(i - 1));
+        boolean straddles = sign * (trace.value(i - 1) - level) <= 0 && sign * (trace.value(i) - level) > 0;
+        return straddles && step >= CLEAR * noise;
+    }
+
+    /** The last such step within the window. */
+    Optional<LevelCrossing> lastStep(Window window) {
+        int first = Math.max(1, trace.firstAtOrAfter(window.fromUs()));
+        for (int i = trace.firstAtOrAfter(window.toUs() + 1) - 1; i >= first; i--) {
+            if (steps(i)) {
+                return Optional.of(chord(i));
             }
+        }
+        return Optional.empty();
+    }
+
+    Result at(int candidate, long untilUs, boolean last) {
+        if (candidate > 0 && steps(candidate)) {
+            return new Result(Optional.of(chord(candidate)), false);
         }
         long centreUs = trace.timeUs(candidate);
         Optional<Fitted> best = Optional.empty();

@@ -1,5 +1,7 @@
 package dev.lapwing.signal;
 
+import java.util.Optional;
+
 /**
  * Where a signal went through a level. Times in s after the start of the search.
  *
@@ -11,4 +13,18 @@ package dev.lapwing.signal;
  * @param region     stretch of bench time that they cover
  */
 public record LevelCrossing(
-        double seconds, double slope, double fromNoise, double curvature, int samples, Window region) {}
+        double seconds, double slope, double fromNoise, double curvature, int samples, Window region) {
+
+    /**
+     * The last time within a window that a signal goes through a level in one step between samples that clears the noise,
+     * times from the window's start; empty where it goes through more slowly, or not at all.
+     *
+     * @param rising  true for from below
+     * @param noise   standard deviation of one sample
+     * @param everyUs sample interval in µs
+     */
+    public static Optional<LevelCrossing> step(
+            Trace trace, double level, boolean rising, Window window, double noise, long everyUs) {
+        return new CrossingFit(trace, level, rising ? 1 : -1, noise, everyUs, window.fromUs()).lastStep(window);
+    }
+}

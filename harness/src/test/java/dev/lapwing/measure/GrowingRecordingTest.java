@@ -1,0 +1,83 @@
+package dev.lapwing.measure;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Trace;
+import dev.lapwing.signal.Window;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+
+class GrowingRecordingTest {
+    private static final Signal PIPE = Keys.signal("brake-pipe@1").orElseThrow();
+    private static final Signal.Wire LIGHT = new Signal.Wire("warning-light");
+
+    @Test
+    void countsBecomePressuresAndTheFilterLeavesTheStamps() {
+        Feed feed = new Feed(new SplittableRandom(1), t -> 10 * t, t -> 0);
+        while (feed.more()) {}
+        Trace trace = feed.recording().sampled(PIPE).orElseThrow().trace();
+        assertThat(trace.timeUs(0)).isEqualTo(-Feed.FILTER_US);
+        for (int i = 0; i < trace.size(); i += 97) {
+            assertThat(trace.value(i) / PSI).isCloseTo(10 * trace.timeUs(i) * 1e-6, within(0.3));
+        }
+        assertThat(trace.timeUs(500)).isEqualTo(500 * 2000 - Feed.FILTER_US);
+    }
+
+    @Test
+    void theChannelsDoubtComesFromItsPointAndCalibration() {
+        Sampled pipe = new GrowingRecording(Feed.bench()).sampled(PIPE).orElseThrow();
+        assertThat(pipe.instrument().point()).isEqualTo("BP1");
+        assertThat(pipe.instrument().calibration()).isEqualTo(0.1 * PSI);
+        assertThat(pipe.instrument().resolution() / PSI).isCloseTo(150.0 / 60_000, within(1e-12));
+        assertThat(pipe.instrument().clockRateBound()).isEqualTo(20e-6);
+        assertThat(pipe.everyUs()).isEqualTo(2000);
+        assertThat(pipe.least() / PSI).isCloseTo(-5, within(1e-9));
+    }
+
+    @Test
+    void lostBlocksLeaveAGapAndAreKnown() {
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        var stream = Feed.bench().streams().get(0);
+        recording.samples(new SampleBlock(stream, 0, 2, new int[] {2000, 2000, 2000, 2000}));
+        recording.lost("quick", 4_000, 100_000);
+        recording.samples(new SampleBlock(stream, 100_000, 2, new int[] {2400, 2000, 2400, 2000}));
+        Trace trace = recording.sampled(PIPE).orElseThrow().trace();
+        assertThat(trace.size()).isEqualTo(4);
+        assertThat(trace.timeUs(2)).isEqualTo(100_000 - Feed.FILTER_US);
+        assertThat(trace.timeUs(1)).isEqualTo(2_000 - Feed.FILTER_US);
+        assertThat(trace.value(2) / PSI).isCloseTo(1, within(1e-9));
+        assertThat(recording.lost(PIPE)).containsExactly(new Window(4_000, 100_000));
+        assertThat(recording.lost(LIGHT)).isEmpty();
+    }
+
+    @Test
+    void samplesToldTwiceAreTakenOnce() {
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        var stream = Feed.bench().streams().get(0);
+        SampleBlock block = new SampleBlock(stream, 0, 2, new int[] {2000, 2000, 2000, 2000});
+        recording.samples(block);
+        recording.samples(block);
+        assertThat(recording.sampled(PIPE).orElseThrow().trace().size()).isEqualTo(2);
+    }
+
+    @Test
+    void aPointInTwoStreamsIsReadFromTheQuickerAlone() {
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        recording.samples(new SampleBlock(Feed.bench().streams().get(1), 0, 2, new int[] {2000, 2000}));
+        assertThat(recording.sampled(PIPE).orElseThrow().trace().size()).isZero();
+    }
+
+    @Test
+    void aWireIsUnknownUntilItsLevelIsTold() {
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        assertThat(recording.switched(LIGHT)).isEmpty();
+        recording.edge("D1", 5_000, true);
+        assertThat(recording.switched(LIGHT).orElseThrow().edges().at(5_000)).isTrue();
+        assertThat(recording.untilUs()).isEqualTo(5_000 - Feed.GLITCH_US);
+    }
+}
