@@ -96,6 +96,20 @@ class ClassicControllerTest {
     }
 
     @Test
+    void underWayADirectionForcedInTheWrongOrderArmsTheDeadmanAllTheSame() {
+        for (int directions = 1; directions < 4; directions++) {
+            HandWound cab = cab().supplied();
+            cab.in.masterOn = true;
+            cab.in.reverserForward = (directions & 1) != 0;
+            cab.in.reverserReverse = (directions & 2) != 0;
+            cab.run(1);
+            assertThat(cab.dumps()).as("standing, %d", directions).isFalse();
+            cab.in.speedMetresPerSecond = 10;
+            assertThat(cab.until(1, cab::dumps)).as("under way, %d", directions).isCloseTo(0.080, within(STEP));
+        }
+    }
+
+    @Test
     void aMovingTrainKeepsDeadmanAndEmergencyLiveWithTheMasterSwitchOff() {
         HandWound deadman = cab().driving(0);
         deadman.in.masterOn = false;

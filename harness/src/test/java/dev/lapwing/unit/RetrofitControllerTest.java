@@ -225,6 +225,17 @@ class RetrofitControllerTest {
     }
 
     @Test
+    void itDoesNotWatchADriverWithoutADirectionOrWithoutAnOpenCab() {
+        HandWound coasting = underWay();
+        coasting.in.reverserForward = false;
+        assertThat(coasting.until(100, () -> coasting.on(UnitWire.WARNING_LIGHT)))
+                .isNaN();
+        HandWound closed = underWay();
+        closed.in.masterOn = false;
+        assertThat(closed.until(100, () -> closed.on(UnitWire.WARNING_LIGHT))).isNaN();
+    }
+
+    @Test
     void switchingTheCabOffAndOnGivesNoFreshCycle() {
         HandWound cab = underWay().run(27);
         cab.in.masterOn = false;
