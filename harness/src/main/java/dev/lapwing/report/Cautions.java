@@ -22,8 +22,8 @@ final class Cautions {
             "Tests that inject faults put the unit into states never allowed in service: repeat the tests of charging,"
                     + " EP and automatic brake afterwards.",
             "The results hold only for the serial numbers, builds and configuration named here.",
-            "Local codes, the maker's instructions and the judgement of licensed practitioners come before anything that"
-                    + " this harness prints.");
+            "Local codes, the maker's instructions and the judgement of licensed practitioners come before anything"
+                    + " that this harness prints.");
 
     private Cautions() {}
 

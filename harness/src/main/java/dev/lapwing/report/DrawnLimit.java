@@ -15,11 +15,15 @@ import java.util.Optional;
 sealed interface DrawnLimit {
     Signal signal();
 
-    /** A level that may not be passed during a stretch of bench time; sloping for a rate. {@code upper}: not above it. */
+    /**
+     * A level that may not be passed during a stretch of bench time; sloping for a rate. {@code upper}: not above it.
+     */
     record Level(Signal signal, double fromUs, double toUs, double start, double end, boolean upper)
             implements DrawnLimit {}
 
-    /** A time by which, or before which not, a level may be crossed or a wire may switch. {@code upper}: not after it. */
+    /**
+     * A time by which, or before which not, a level may be crossed or a wire may switch. {@code upper}: not after it.
+     */
     record Time(Signal signal, double atUs, double level, boolean upper) implements DrawnLimit {}
 
     /** The limits of a finding that have a place in its traces; none for one that compares figures of two places. */

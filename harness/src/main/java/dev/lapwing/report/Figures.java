@@ -73,9 +73,11 @@ record Figures(Unit unit) {
         return withUnit(twoDigits(estimate.expanded()));
     }
 
-    /** A contribution to an uncertainty (k = 1). */
-    String contribution(Component component) {
-        return withUnit(twoDigits(component.standard()));
+    /** A contribution to an uncertainty (k = 1), as far as it matters to the whole. */
+    String contribution(Component component, Estimate of) {
+        return Math.abs(component.standard()) < of.standardUncertainty() / 1000
+                ? "negligible"
+                : withUnit(twoDigits(component.standard()));
     }
 
     /** A figure that somebody wrote, with its unit. */

@@ -121,15 +121,15 @@ final class FindingRows {
         out.open("table", "class", "budget")
                 .raw("<thead><tr><th>")
                 .text(quantity)
-                .raw(
-                        "</th><th class=\"n\">contribution (k = 1)</th><th class=\"n\">share of variance</th></tr></thead>");
+                .raw("</th><th class=\"n\">contribution (k = 1)</th><th class=\"n\">share of variance</th></tr>"
+                        + "</thead>");
         measured.components().stream()
                 .sorted(Comparator.comparingDouble((Component c) -> -Math.abs(c.standard())))
                 .forEach(component -> {
                     double share = variance == 0 ? 0 : component.standard() * component.standard() / variance * 100;
                     line(
                             component.source(),
-                            figures.contribution(component).replace("-", MINUS),
+                            figures.contribution(component, measured).replace("-", MINUS),
                             String.format(Locale.ROOT, "%.0f %%", share));
                 });
         line("U, expanded with k = 2", figures.expanded(measured), "");

@@ -5,7 +5,10 @@ import dev.lapwing.finding.Limit;
 import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 
-/** A measured value with its uncertainty, held against its limit: the box is allowed, its hatched edges are the guard band. */
+/**
+ * A measured value with its uncertainty, held against its limit: the box is allowed, its hatched edges are the guard
+ * band.
+ */
 final class Gauge {
     static final String HATCH = "<svg width=\"0\" height=\"0\" class=\"defs\" aria-hidden=\"true\"><defs><pattern"
             + " id=\"hatch\" width=\"4\" height=\"4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"

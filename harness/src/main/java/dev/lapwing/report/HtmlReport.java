@@ -13,9 +13,9 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * A run as one page that needs nothing else: no network, no script. At most {@value #BYTES_MAX} bytes: where a run holds
- * more, the charts that say least are left out first, then budgets and lists, and the page says so. What did not pass is
- * never left out.
+ * A run as one page that needs nothing else: no network, no script. At most {@value #BYTES_MAX} bytes: where a run
+ * holds more, the charts that say least are left out first, then budgets and lists, and the page says so. What did not
+ * pass is never left out.
  *
  * @param display unit of pressures
  */

@@ -13,8 +13,9 @@ import javax.xml.stream.XMLStreamWriter;
 
 /**
  * A run in the common JUnit schema: one {@code testsuite} over all sequences, one {@code testcase} a finding, its
- * {@code classname} the sequence. Fail is a {@code failure}; inconclusive an {@code error} of type {@code inconclusive};
- * error an {@code error} of type {@code bench}; none is {@code skipped} with its reason. Nothing but pass is green.
+ * {@code classname} the sequence. Fail is a {@code failure}; inconclusive an {@code error} of type
+ * {@code inconclusive}; error an {@code error} of type {@code bench}; none is {@code skipped} with its reason. Nothing
+ * but pass is green.
  *
  * @param display unit of pressures in messages
  */

@@ -8,7 +8,9 @@ import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
 import java.util.function.Predicate;
 
-/** The whole run of a sequence on one time axis: pressures, handle, supplies, wires, with limits and measured points. */
+/**
+ * The whole run of a sequence on one time axis: pressures, handle, supplies, wires, with limits and measured points.
+ */
 final class Overview {
     /** Half a pixel: finer than the eye, and a quiet trace takes a few letters. */
     private static final int GRAIN = 5;

@@ -14,9 +14,10 @@ import java.util.stream.Collectors;
 final class Sentences {
     static final String RULE =
             "Guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
-                    + " w = U, the expanded uncertainty with k = 2: inside the limit by more than U passes, outside by more"
-                    + " than U fails, anything nearer to the limit is inconclusive (conditional pass or conditional fail)."
-                    + " A figure under the simple rule says so. Nothing passes that was not measured.";
+                    + " w = U, the expanded uncertainty with k = 2: inside the limit by more than U passes, outside by"
+                    + " more than U fails, anything nearer to the limit is inconclusive (conditional pass or"
+                    + " conditional fail). A figure under the simple rule says so. Nothing passes that was not"
+                    + " measured.";
 
     private Sentences() {}
 
@@ -43,7 +44,9 @@ final class Sentences {
         return finding.margin().getAsDouble() >= 0 ? "conditional pass" : "conditional fail";
     }
 
-    /** {@code limit ep-rise-time, guarded rule; HLR-BT-014, 5.7 (fixtures/classic.yaml:66:20)}; empty without a limit. */
+    /**
+     * {@code limit ep-rise-time, guarded rule; HLR-BT-014, 5.7 (fixtures/classic.yaml:66:20)}; empty without a limit.
+     */
     static String limitSource(Finding finding) {
         return finding.limit()
                 .map(l -> "limit " + l.figure() + ", " + l.rule().text() + " rule; " + l.source() + " (" + l.place()

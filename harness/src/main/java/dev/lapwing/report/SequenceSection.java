@@ -12,9 +12,9 @@ import java.util.Map;
 final class SequenceSection {
     private static final String CAPTION =
             "Each column of the paper shows the least and the greatest sample in it. Dashes tell vehicles apart; dotted"
-                    + " hairlines are commands. Small circles are measured points that passed; a numbered square failed, a"
-                    + " diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the side that"
-                    + " is allowed.";
+                    + " hairlines are commands. Small circles are measured points that passed; a numbered square"
+                    + " failed, a diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the"
+                    + " side that is allowed.";
 
     private final Markup out = new Markup();
     private final RunView view;
@@ -67,8 +67,8 @@ final class SequenceSection {
             return;
         }
         out.open("details").element("summary", "commands, as due and as executed");
-        out.raw(
-                "<table><thead><tr><th class=\"n\">due, s</th><th class=\"n\">executed, s</th><th>command</th></tr></thead>");
+        out.raw("<table><thead><tr><th class=\"n\">due, s</th><th class=\"n\">executed, s</th><th>command</th></tr>"
+                + "</thead>");
         for (Course.Executed command : view.course().executed()) {
             out.open("tr").element("td", seconds(command.dueUs()), "class", "n");
             out.element("td", command.atUs().map(SequenceSection::seconds).orElse("not told"), "class", "n");

@@ -4,9 +4,9 @@ import dev.lapwing.signal.Trace;
 import java.util.Arrays;
 
 /**
- * The samples of a trace that a chart shows. Where there are more than two for each column of the paper, each column keeps
- * its least and its greatest, so that nothing that the trace did is lost to the eye; otherwise every sample is kept. Where
- * samples are missing the line starts anew.
+ * The samples of a trace that a chart shows. Where there are more than two for each column of the paper, each column
+ * keeps its least and its greatest, so that nothing that the trace did is lost to the eye; otherwise every sample is
+ * kept. Where samples are missing the line starts anew.
  */
 final class ShownSamples {
     private final Trace trace;

@@ -86,7 +86,9 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         return page.text();
     }
 
-    /** What is not a pass, worst first; findings that differ by the vehicle alone as one, with the worst one's reason. */
+    /**
+     * What is not a pass, worst first; findings that differ by the vehicle alone as one, with the worst one's reason.
+     */
     private void attention(Page page, List<RunRecord> records) {
         Map<String, List<Attention>> needing = new LinkedHashMap<>();
         records.forEach(record -> record.findings().stream()

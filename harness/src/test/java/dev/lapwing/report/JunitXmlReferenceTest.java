@@ -21,7 +21,9 @@ import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
 import org.xml.sax.SAXException;
 
-/** Source: Apache Maven Surefire, surefire-test-report.xsd 3.0.2; its facts stand in junit-schema.xsd in our own words. */
+/**
+ * Source: Apache Maven Surefire, surefire-test-report.xsd 3.0.2; its facts stand in junit-schema.xsd in our own words.
+ */
 class JunitXmlReferenceTest {
     private static final JunitXml XML = new JunitXml(PressureDisplay.PSI);
 
