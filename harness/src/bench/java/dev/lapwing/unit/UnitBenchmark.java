@@ -32,7 +32,8 @@ import org.openjdk.jmh.annotations.Warmup;
 
 /**
  * One second of a controller in steps of 1 ms, alone and with the twelve cars that it drives, through a minute of EP
- * staircase, service and emergency braking over and over: divide a second by the score for times real time on one core. A step allocates nothing unless the handle moves.
+ * staircase, service and emergency braking over and over: divide a second by the score for times real time on one core.
+ * A step allocates nothing unless the handle moves.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)

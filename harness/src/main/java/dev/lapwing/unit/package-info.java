@@ -5,4 +5,7 @@
  * <p>They know the wiring and the drawn figures of their simulation, never what they are held against. A unit
  * computed here states nothing about any real one.
  */
+@NullMarked
 package dev.lapwing.unit;
+
+import org.jspecify.annotations.NullMarked;

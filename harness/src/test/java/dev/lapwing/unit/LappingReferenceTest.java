@@ -8,11 +8,12 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Both ways of self-lapping against closed forms for a relay with dead time on an integrator: a volume filled and
- * exhausted at a constant rate r through a valve that follows its command T later passes the switching point by r·T.
- * From rest outside the band h it therefore ends at −h + r·T from the target, hunts where that lies outside the other
- * half band, and is quiet where it does not; foreseen by a lead L, it ends at r·(T − L). Derived here by hand;
- * nothing of the harness is used to get it.
+ * Both ways of self-lapping against a closed form. Source: closed form of a three-state relay with dead time on an
+ * integrator, derived here by hand and in no published table known to us; nothing of the harness is used to get it.
+ *
+ * <p>A volume filled and exhausted at a constant rate r through a valve that follows its command T later passes the
+ * switching point by r·T. From rest outside the half band h it therefore ends at −h + r·T from the target, hunts where
+ * that lies outside the other half band, and is quiet where it does not; foreseen by a lead L, it ends at r·(T − L).
  */
 class LappingReferenceTest {
     private static final double STEP = 0.001;
