@@ -24,6 +24,7 @@ public final class OpenRecord implements AutoCloseable {
     private final LogWriter log;
     private final RunSummary summary;
     private boolean closed;
+    private Optional<RunRecord> readBack = Optional.empty();
 
     private OpenRecord(RecordStore store, Optional<Path> directory, RunIdentity run, Plan plan) {
         this.store = store;
@@ -73,7 +74,9 @@ public final class OpenRecord implements AutoCloseable {
     public RunRecord read() {
         close();
         try {
-            return RunRecord.of(store);
+            RunRecord record = readBack.isPresent() ? readBack.get() : RunRecord.of(store);
+            readBack = Optional.of(record);
+            return record;
         } catch (UnreadableRecord e) {
             throw new RecordFailure(store.name() + ": the run record does not read back: " + e.getMessage(), e);
         }

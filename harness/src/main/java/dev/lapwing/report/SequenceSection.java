@@ -13,8 +13,8 @@ final class SequenceSection {
     private static final String CAPTION =
             "Each column of the paper shows the least and the greatest sample in it. Dashes tell vehicles apart; dotted"
                     + " hairlines are commands. Small circles are measured points that passed; a numbered square"
-                    + " failed, a diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks to the"
-                    + " side that is allowed.";
+                    + " failed, a diamond is inconclusive, a triangle is an error. Limits are thin lines with ticks"
+                    + " to the side that is allowed.";
 
     private final Markup out = new Markup();
     private final RunView view;
