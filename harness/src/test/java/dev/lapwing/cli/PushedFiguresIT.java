@@ -26,7 +26,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Every figure of the simulation block that a sequence is meant to prove: pushed beyond tolerance, it is found. */
-class PushedFiguresTest {
+class PushedFiguresIT {
     private static final long SEED = 7;
     private static final BenchFile BENCH =
             BenchFiles.load(Path.of("bench-config/simulated.yaml")).value().orElseThrow();
@@ -83,7 +83,7 @@ class PushedFiguresTest {
     }
 
     private static Stream<Push> table() throws IOException {
-        try (InputStream file = PushedFiguresTest.class.getResourceAsStream("/pushed/figures.csv")) {
+        try (InputStream file = PushedFiguresIT.class.getResourceAsStream("/pushed/figures.csv")) {
             return Arrays.stream(new String(file.readAllBytes(), UTF_8).split("\n"))
                     .filter(line -> !line.startsWith("#"))
                     .map(line -> line.split("\\s*;\\s*"))

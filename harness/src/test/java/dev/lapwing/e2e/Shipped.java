@@ -1,0 +1,49 @@
+package dev.lapwing.e2e;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+
+/** The harness as it is shipped: the launcher as a process, in this checkout. */
+final class Shipped {
+    private static final long MINUTES_MAX = 6;
+
+    /** A process that has ended. */
+    record Ended(int exit, String out, String err) {}
+
+    private Shipped() {}
+
+    static Ended lapwing(Object... arguments) throws IOException, InterruptedException {
+        return ended(start(arguments));
+    }
+
+    static Process start(Object... arguments) throws IOException {
+        List<String> command = new ArrayList<>(
+                List.of(Path.of("harness/lapwing").toAbsolutePath().toString()));
+        for (Object argument : arguments) {
+            command.add(argument.toString());
+        }
+        return new ProcessBuilder(command).start();
+    }
+
+    static Ended ended(Process process) throws IOException, InterruptedException {
+        StringBuilder err = new StringBuilder();
+        Thread reader = new Thread(() -> {
+            try {
+                err.append(new String(process.getErrorStream().readAllBytes(), UTF_8));
+            } catch (IOException e) {
+                err.append(e);
+            }
+        });
+        reader.start();
+        String out = new String(process.getInputStream().readAllBytes(), UTF_8);
+        assertThat(process.waitFor(MINUTES_MAX, TimeUnit.MINUTES)).isTrue();
+        reader.join();
+        return new Ended(process.exitValue(), out, err.toString());
+    }
+}
