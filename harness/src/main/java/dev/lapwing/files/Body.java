@@ -1,5 +1,6 @@
 package dev.lapwing.files;
 
+import dev.lapwing.sequence.Step;
 import dev.lapwing.source.Place;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -19,6 +20,7 @@ final class Body {
     private final Map<String, Place> expectationNames = new HashMap<>();
     private final List<Call> calls = new ArrayList<>();
     private final Map<String, Place> asked = new LinkedHashMap<>();
+    private List<Step> steps = List.of();
     private boolean expects;
 
     /** What the steps belong to, which settles what they may do. */
@@ -64,6 +66,19 @@ final class Body {
 
     void expects() {
         expects = true;
+    }
+
+    /** The steps, once they are read. */
+    void hold(List<Step> read) {
+        steps = List.copyOf(read);
+    }
+
+    List<Step> steps() {
+        return steps;
+    }
+
+    boolean isEmpty() {
+        return steps.isEmpty();
     }
 
     /** True if the name has not been used in this body. */

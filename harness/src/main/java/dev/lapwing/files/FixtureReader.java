@@ -80,6 +80,10 @@ final class FixtureReader {
             reading.mistake(asked, Quoted.of(name) + " is no file name");
             return Optional.empty();
         }
+        if (files.size() > PartCalls.DEPTH_MAX) {
+            reading.mistake(asked, "fixtures are based on fixtures more than " + PartCalls.DEPTH_MAX + " deep");
+            return Optional.empty();
+        }
         if (seen.contains(FileNames.identity(file))) {
             reading.mistake(asked, Quoted.of(name) + " is based on this file, in a circle");
             return Optional.empty();

@@ -58,6 +58,11 @@ final class Parts {
     }
 
     private void include(String name, Place asked, Path from) {
+        if (open.size() > PartCalls.DEPTH_MAX) {
+            reading.mistake(asked, "files include files more than " + PartCalls.DEPTH_MAX + " deep");
+            complete = false;
+            return;
+        }
         Path path;
         try {
             path = from.resolveSibling(name).normalize();
@@ -121,17 +126,19 @@ final class Parts {
 
     /** Checks every call, in the parts and in the sections of the sequence that uses them. */
     void checkCalls(List<Body> sections) {
-        new PartCalls(drafts, complete, reading).check(sections);
-    }
-
-    /** True if a section expects something, itself or through a part that it calls. */
-    boolean expects(Body section) {
-        return new PartCalls(drafts, complete, reading).expects(section);
-    }
-
-    /** False if a file could not be read, so that it is not known which parts there are. */
-    boolean complete() {
-        return complete;
+        PartCalls calls = new PartCalls(drafts, complete, reading);
+        boolean sound = calls.check(sections);
+        for (Body section : sections) {
+            if (section.mayExpect() && sound && complete && !section.isEmpty() && !calls.expects(section)) {
+                String expected = "at least one 'expect' or 'meanwhile'";
+                reading.mistake(section.place(), "this sequence expects nothing", expected, "");
+            }
+            double count = sound ? new Unrolled(parts()).count(section.steps()) : 0;
+            if (count > Unrolled.STEPS_MAX) {
+                String found = "with its loops and parts this has more than " + Unrolled.STEPS_MAX + " steps";
+                reading.mistake(section.place(), found);
+            }
+        }
     }
 
     Map<String, Part> parts() {

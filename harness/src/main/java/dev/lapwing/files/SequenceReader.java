@@ -37,13 +37,8 @@ final class SequenceReader {
         form.value("parts").ifPresent(parts::define);
         List<Step> prepare = section(form, "prepare", Body.Kind.WITHOUT_EXPECTATIONS);
         List<Step> main = section(form, "steps", Body.Kind.STEPS);
-        Optional<Body> body = sections.stream().filter(Body::mayExpect).findFirst();
         List<Step> tidyUp = section(form, "tidy-up", Body.Kind.WITHOUT_EXPECTATIONS);
         parts.checkCalls(sections);
-        if (body.isPresent() && !main.isEmpty() && !parts.expects(body.get()) && parts.complete()) {
-            reading.mistake(
-                    body.get().place(), "this sequence expects nothing", "at least one 'expect' or 'meanwhile'", "");
-        }
         return new Sequence(
                 path.toString(),
                 FileNames.withoutEnding(path),
@@ -67,7 +62,9 @@ final class SequenceReader {
                     sections.add(body);
                     boolean none =
                             node instanceof Node.Items items && items.nodes().isEmpty();
-                    return none && kind != Body.Kind.STEPS ? List.<Step>of() : steps.steps(node, Scope.of(body));
+                    List<Step> read = none && kind != Body.Kind.STEPS ? List.of() : steps.steps(node, Scope.of(body));
+                    body.hold(read);
+                    return read;
                 })
                 .orElse(List.of());
     }

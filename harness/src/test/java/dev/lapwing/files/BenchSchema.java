@@ -1,0 +1,161 @@
+package dev.lapwing.files;
+
+import static dev.lapwing.files.SchemaPieces.NAME;
+import static dev.lapwing.files.SchemaPieces.figure;
+import static dev.lapwing.files.SchemaPieces.file;
+import static dev.lapwing.files.SchemaPieces.list;
+import static dev.lapwing.files.SchemaPieces.map;
+import static dev.lapwing.files.SchemaPieces.name;
+import static dev.lapwing.files.SchemaPieces.named;
+import static dev.lapwing.files.SchemaPieces.pattern;
+import static dev.lapwing.files.SchemaPieces.ref;
+import static dev.lapwing.files.SchemaPieces.shaped;
+import static dev.lapwing.files.SchemaPieces.text;
+
+import dev.lapwing.bench.PointKind;
+import dev.lapwing.naming.SwitchKind;
+import dev.lapwing.quantity.Dimension;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** The JSON Schema of bench files. */
+final class BenchSchema {
+    private static final String POINT = "[A-Za-z0-9-]{1,32}";
+
+    private BenchSchema() {}
+
+    static Map<String, Object> bench() {
+        return file(
+                "A bench of Lapwing",
+                shaped(Shapes.BENCH, BenchSchema::top),
+                map("point", point(), "point-name", pattern(POINT, "the name of a point")));
+    }
+
+    private static Object top(String key) {
+        return switch (key) {
+            case "bench" -> text("what the bench is called");
+            case "link" -> shaped(Shapes.LINK, link -> shaped(Shapes.SIMULATED, BenchSchema::simulated));
+            case "clock" -> figure(Dimension.CLOCK_RATE);
+            case "points" -> named(POINT, ref("point"));
+            case "calibrations" -> named(NAME, shaped(Shapes.CALIBRATION, BenchSchema::calibration));
+            case "inputs" -> inputs();
+            case "outputs" -> outputs();
+            case "streams" -> {
+                Map<String, Object> streams = named(POINT, shaped(Shapes.STREAM, BenchSchema::stream));
+                streams.put("maxProperties", StreamReader.STREAMS_MAX);
+                yield streams;
+            }
+            default -> throw new IllegalArgumentException(key);
+        };
+    }
+
+    private static Object simulated(String key) {
+        return switch (key) {
+            case "step", "command-delay" -> figure(Dimension.TIME);
+            case "transducer-error", "transducer-noise" -> figure(Dimension.RATIO);
+            default -> figure(Dimension.CLOCK_RATE);
+        };
+    }
+
+    private static Map<String, Object> point() {
+        List<Object> kinds = new ArrayList<>();
+        for (PointKind kind : PointKind.values()) {
+            kinds.add(shaped(PointReader.shape(kind), key -> switch (key) {
+                case "kind" -> map("const", kind.text());
+                case "min", "max", "safe" -> figure(Dimension.CONVERTER_COUNT);
+                default -> figure(Dimension.TIME);
+            }));
+        }
+        return map("type", "object", "required", List.of("kind"), "oneOf", kinds);
+    }
+
+    private static Object calibration(String key) {
+        return switch (key) {
+            case "points" -> list(pair(figure(Dimension.CONVERTER_COUNT), figure(Dimension.values())), 2);
+            case "date", "due" -> pattern("[0-9]{4}-[0-9]{2}-[0-9]{2}", "a date such as '2026-10-01'");
+            case "certificate" -> text("the certificate or reference that it rests on");
+            default -> figure(Dimension.values());
+        };
+    }
+
+    private static Map<String, Object> pair(Object left, Object right) {
+        return map("type", "array", "prefixItems", List.of(left, right), "minItems", 2, "maxItems", 2);
+    }
+
+    private static Map<String, Object> inputs() {
+        Map<String, Object> level = shaped(Shapes.INPUT, BenchSchema::input);
+        level.put("required", List.of("point", "calibration"));
+        Map<String, Object> wire = map(
+                "type",
+                "object",
+                "properties",
+                map("point", ref("point-name")),
+                "required",
+                List.of("point"),
+                "additionalProperties",
+                false);
+        String levels = SchemaPieces.PRESSURES + "@[1-9][0-9]?|supply\\/" + SchemaPieces.SUPPLIES + "|handle-angle";
+        return map(
+                "type",
+                "object",
+                "minProperties",
+                1,
+                "patternProperties",
+                map("^(" + levels + ")$", level, "^wire\\/" + NAME + "$", wire),
+                "additionalProperties",
+                false);
+    }
+
+    private static Object input(String key) {
+        return key.equals("point") ? ref("point-name") : name("the name of a calibration");
+    }
+
+    private static Map<String, Object> outputs() {
+        Map<String, Object> on = map(
+                "type",
+                "object",
+                "properties",
+                map("point", ref("point-name")),
+                "required",
+                List.of("point"),
+                "additionalProperties",
+                false);
+        Map<String, Object> patterns = new LinkedHashMap<>();
+        for (SwitchKind kind : SwitchKind.values()) {
+            String of = SwitchPlaces.pattern(kind);
+            patterns.put("^" + kind.text() + (of.isEmpty() ? "" : "\\/(" + of + ")") + "$", on);
+        }
+        patterns.put("^supply\\/" + SchemaPieces.SUPPLIES + "$", level(Dimension.VOLTAGE, true));
+        return map(
+                "type",
+                "object",
+                "minProperties",
+                1,
+                "properties",
+                map(
+                        "handle",
+                        level(Dimension.ANGLE, true),
+                        "power-handle",
+                        level(Dimension.COUNT, false),
+                        "speed",
+                        level(Dimension.SPEED, true)),
+                "patternProperties",
+                patterns,
+                "additionalProperties",
+                false);
+    }
+
+    private static Map<String, Object> level(Dimension dimension, boolean scaled) {
+        Map<String, Object> scale = list(pair(figure(dimension), figure(Dimension.CONVERTER_COUNT)), 2);
+        scale.put("maxItems", 2);
+        Map<String, Object> level = shaped(Shapes.OUTPUT, key -> key.equals("point") ? ref("point-name") : scale);
+        level.put("required", scaled ? List.of("point", "scale") : List.of("point"));
+        return level;
+    }
+
+    private static Object stream(String key) {
+        return key.equals("every") ? figure(Dimension.TIME) : list(ref("point-name"), 1);
+    }
+}
