@@ -56,6 +56,13 @@ public final class HandMade implements Recording {
         return this;
     }
 
+    /** Of a channel without any doubt, sampled every millisecond. */
+    public HandMade exact(Signal signal, Trace trace) {
+        Instrument channel = new Instrument("true " + signal.key(), 0, 0, 0, 0, 0, true, "true", 0);
+        sampled.put(signal, new Sampled(trace, channel, -1e9, 1e9, 1000));
+        return this;
+    }
+
     /** A supply voltage in V. */
     public HandMade supply(String key, DoubleUnaryOperator volts) {
         Signal signal = Keys.signal(key).orElseThrow();
