@@ -1,0 +1,34 @@
+/* What is connected to the points: inputs that follow outputs, wires, and inputs that stand still. */
+#ifndef WORLD_H
+#define WORLD_H
+
+#include "setup.h"
+
+#define CHANGES_MAX 1024u
+
+struct world {
+    const struct setup *setup;
+    uint64_t now_us, random;
+    int32_t driven[BENCH_POINTS_MAX];   /* outputs */
+    double value[BENCH_POINTS_MAX];     /* analogue inputs, after their lag */
+    uint8_t level[BENCH_POINTS_MAX];    /* digital inputs */
+    struct bench_change due[CHANGES_MAX];  /* wires that will change, in the order of their times */
+    unsigned due_count;
+    struct bench_change captured[CHANGES_MAX];
+    unsigned captured_first, captured_count;
+};
+
+void world_start(struct world *world, const struct setup *setup, uint64_t seed);
+
+/* Time goes on to now_us. */
+void world_step(struct world *world, uint64_t now_us);
+
+/* Counts of any point, as its converter or pin would give them. */
+int32_t world_counts(struct world *world, unsigned point);
+
+void world_drive(struct world *world, unsigned point, int32_t value);
+
+/* Next change of a digital input, as a capture unit would have stamped it. */
+bool world_change(struct world *world, struct bench_change *change);
+
+#endif
