@@ -3,12 +3,12 @@ package dev.lapwing.files;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.fixture.DesignOption;
 import dev.lapwing.fixture.Figure;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.fixture.Simulation.Spread;
 import dev.lapwing.fixture.Simulation.WireFault;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.source.Place;

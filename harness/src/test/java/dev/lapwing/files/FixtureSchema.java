@@ -13,10 +13,10 @@ import static dev.lapwing.files.SchemaPieces.text;
 import static dev.lapwing.files.SchemaPieces.whole;
 import static dev.lapwing.files.SchemaPieces.words;
 
-import dev.lapwing.fixture.Ability;
 import dev.lapwing.fixture.Simulation.ControllerKind;
 import dev.lapwing.fixture.Simulation.WireFault;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.naming.Ability;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.uncertainty.DecisionRule;
 import java.util.Arrays;

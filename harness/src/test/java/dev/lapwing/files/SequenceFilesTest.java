@@ -3,8 +3,8 @@ package dev.lapwing.files;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.fixture.Ability;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;

@@ -17,9 +17,9 @@ import static dev.lapwing.files.SchemaPieces.shaped;
 import static dev.lapwing.files.SchemaPieces.text;
 import static dev.lapwing.files.SchemaPieces.words;
 
-import dev.lapwing.fixture.Ability;
-import dev.lapwing.fixture.DesignFlag;
-import dev.lapwing.fixture.DesignOption;
+import dev.lapwing.naming.Ability;
+import dev.lapwing.naming.DesignFlag;
+import dev.lapwing.naming.DesignOption;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.AlwaysProperty;
 import java.util.ArrayList;
