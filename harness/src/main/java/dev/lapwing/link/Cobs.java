@@ -4,9 +4,9 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * Consistent Overhead Byte Stuffing: bytes without a zero, at most one byte in 254 longer. Source: S. Cheshire, M. Baker,
- * "Consistent Overhead Byte Stuffing", IEEE/ACM Transactions on Networking 7 (1999). As there, 254 bytes without a zero
- * at the very end take no further code byte.
+ * Consistent Overhead Byte Stuffing: bytes without a zero, at most one byte in 254 longer. Source: S. Cheshire, M.
+ * Baker, "Consistent Overhead Byte Stuffing", IEEE/ACM Transactions on Networking 7 (1999). As there, 254 bytes
+ * without a zero at the very end take no further code byte.
  */
 final class Cobs {
     private static final int RUN_MAX = 254;

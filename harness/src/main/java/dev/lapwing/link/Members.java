@@ -14,7 +14,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-/** The members of one message, from JSON or CBOR, each asked for by name and kind. Memory is a multiple of the input. */
+/**
+ * The members of one message, from JSON or CBOR, each asked for by name and kind. Memory is a multiple of the input.
+ */
 final class Members {
     /** Deeper nesting is no message of this link; the contract says so. */
     private static final int DEPTH_MAX = 8;

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * Finds messages in the bytes of a serial line, however they are cut. Every line feed is tried as the end of a line, every
- * zero as the end of a dense message; bytes are bad only when neither reading fits. Memory is bounded by the two
+ * Finds messages in the bytes of a serial line, however they are cut. Every line feed is tried as the end of a line,
+ * every zero as the end of a dense message; bytes are bad only when neither reading fits. Memory is bounded by the two
  * longest messages. For one thread.
  */
 public final class SerialDecoder {

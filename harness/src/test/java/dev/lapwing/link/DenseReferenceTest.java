@@ -13,8 +13,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Reading and writing of CBOR. Source: RFC 8949, appendix A (examples of encoded data items), each put as the only member
- * {@code "a"} of a map; the same list is published as cbor/test-vectors, appendix_a.json, commit aba89b6.
+ * Reading and writing of CBOR. Source: RFC 8949, appendix A (examples of encoded data items), each put as the only
+ * member {@code "a"} of a map; the same list is published as cbor/test-vectors, appendix_a.json, commit aba89b6.
  */
 class DenseReferenceTest {
     private static final HexFormat HEX = HexFormat.of();
@@ -90,7 +90,9 @@ class DenseReferenceTest {
                 List.of(2L, 3L), member("bf61610161629f0203ffff").object("a").list("b"));
     }
 
-    /** Source: RFC 8949, appendix F, "not well-formed": too little input, reserved values, a break in the wrong place. */
+    /**
+     * Source: RFC 8949, appendix F, "not well-formed": too little input, reserved values, a break in the wrong place.
+     */
     @ParameterizedTest
     @CsvSource({
         "18",
@@ -111,7 +113,9 @@ class DenseReferenceTest {
         assertThrows(UnreadableMessage.class, () -> member(cbor));
     }
 
-    /** Source: RFC 8949, 3.1 and 4.2.1: preferred lengths; a map of nine members is a9, a byte string of 24 or more 58. */
+    /**
+     * Source: RFC 8949, 3.1 and 4.2.1: preferred lengths; a map of nine members is a9, a byte string of 24 or more 58.
+     */
     @Test
     void samplesAreAMapOfDefiniteLengthWithShortestHeads() {
         int[] counts = new int[12];

@@ -25,8 +25,8 @@ class FramingReferenceTest {
     }
 
     /**
-     * Source: ISO/IEC 13239 (HDLC), 32-bit frame check: the remainder by x³² + x²⁶ + x²³ + x²² + x¹⁶ + x¹² + x¹¹ + x¹⁰ + x⁸ +
-     * x⁷ + x⁵ + x⁴ + x² + x + 1, bits reflected, ones before and after; divided out here bit by bit.
+     * Source: ISO/IEC 13239 (HDLC), 32-bit frame check: the remainder by x³² + x²⁶ + x²³ + x²² + x¹⁶ + x¹² + x¹¹ + x¹⁰
+     * + x⁸ + x⁷ + x⁵ + x⁴ + x² + x + 1, bits reflected, ones before and after; divided out here bit by bit.
      */
     @Test
     void theCrcIsThePolynomialsRemainder() {
@@ -46,8 +46,8 @@ class FramingReferenceTest {
     }
 
     /**
-     * Source: test vectors of the public cobs-python library (cmcqueen/cobs-python, src/cobs/cobs/test.py, commit 64f8c21).
-     * The algorithm: S. Cheshire, M. Baker, IEEE/ACM Transactions on Networking 7 (1999).
+     * Source: test vectors of the public cobs-python library (cmcqueen/cobs-python, src/cobs/cobs/test.py, commit
+     * 64f8c21). The algorithm: S. Cheshire, M. Baker, IEEE/ACM Transactions on Networking 7 (1999).
      */
     @ParameterizedTest(name = "{1}")
     @CsvSource({

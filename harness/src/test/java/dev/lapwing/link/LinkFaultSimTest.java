@@ -9,7 +9,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * A host and a bench over a channel that loses, delays, doubles and reorders, in fake time and by seed, watched by
- * {@link LinkWorld}'s checks. {@code -Dlapwing.seed=N} replays one run, {@code -Dlapwing.runs=N} sets how many there are.
+ * {@link LinkWorld}'s checks. {@code -Dlapwing.seed=N} replays one run, {@code -Dlapwing.runs=N} sets how many there
+ * are.
  */
 class LinkFaultSimTest {
     private static final int RUNS = Integer.getInteger("lapwing.runs", 1_000);

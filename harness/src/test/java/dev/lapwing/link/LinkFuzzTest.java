@@ -11,8 +11,8 @@ import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
 /**
- * Spoilt inputs into everything that reads bytes: no exception comes out, what is read can be written, and what is written
- * is read the same. {@code -Dlapwing.inputs=1000000} draws a million, {@code -Dlapwing.seed=N} others.
+ * Spoilt inputs into everything that reads bytes: no exception comes out, what is read can be written, and what is
+ * written is read the same. {@code -Dlapwing.inputs=1000000} draws a million, {@code -Dlapwing.seed=N} others.
  */
 class LinkFuzzTest {
     private static final int INPUTS = Integer.getInteger("lapwing.inputs", 300_000);
@@ -86,7 +86,9 @@ class LinkFuzzTest {
         }
     }
 
-    /** What comes over a line, with good checks as often as not, in pieces of any length, into decoders that live on. */
+    /**
+     * What comes over a line, with good checks as often as not, in pieces of any length, into decoders that live on.
+     */
     @Test
     void noBytesUpsetADecoder() {
         SerialDecoder ofBench = SerialDecoder.ofBench();

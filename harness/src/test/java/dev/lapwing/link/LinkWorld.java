@@ -22,9 +22,9 @@ import java.util.Set;
 import java.util.SplittableRandom;
 
 /**
- * Host and bench in fake time, 1 ms at a time, the bench's clock ahead of or behind the host's and of another rate. What
- * must never happen is checked at each tick, from what crosses the channel and what the terminals do, not from what the
- * two sides think of themselves.
+ * Host and bench in fake time, 1 ms at a time, the bench's clock ahead of or behind the host's and of another rate.
+ * What must never happen is checked at each tick, from what crosses the channel and what the terminals do, not from
+ * what the two sides think of themselves.
  */
 final class LinkWorld {
     private static final String SESSION = "5be1c07d";
@@ -113,7 +113,9 @@ final class LinkWorld {
         return lost.size();
     }
 
-    /** Everything that the bench numbered in this session has come, or was told to be lost, if the session went well. */
+    /**
+     * Everything that the bench numbered in this session has come, or was told to be lost, if the session went well.
+     */
     void checkNothingLostUnseen() {
         if (!finished) {
             return;

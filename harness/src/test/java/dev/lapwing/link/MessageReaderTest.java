@@ -76,8 +76,8 @@ class MessageReaderTest {
     }
 
     private static String card(String points) {
-        return "{'m':'bench','id':1,S,'next':0,'link':1,'name':'b','boot':'90c4a1f3','now-us':1,'clock-ppm':50,'queue':1,"
-                + "'max-beat-ms':500,'max-line':4096,'dense':false,'points':[" + points + "]}";
+        return "{'m':'bench','id':1,S,'next':0,'link':1,'name':'b','boot':'90c4a1f3','now-us':1,"
+                + "'clock-ppm':50,'queue':1,'max-beat-ms':500,'max-line':4096,'dense':false,'points':[" + points + "]}";
     }
 
     private static Optional<BenchMessage> read(String text) {

@@ -21,7 +21,9 @@ final class AnswerMemory {
 
     private int greatest = -1;
 
-    /** How a command ended: refused if {@code why} is not empty, else done, at an instant or {@link BenchMessage#NONE}. */
+    /**
+     * How a command ended: refused if {@code why} is not empty, else done, at an instant or {@link BenchMessage#NONE}.
+     */
     record Ending(String why, long atUs) {
         static Ending done() {
             return new Ending("", BenchMessage.NONE);

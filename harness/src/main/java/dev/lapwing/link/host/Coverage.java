@@ -12,7 +12,9 @@ import java.util.Map;
 
 /** Up to which bench time everything has come: from there on a lost message may have had something to say. */
 final class Coverage {
-    /** By how much an edge may be numbered later than it happened, besides its point's glitch time; see the contract. */
+    /**
+     * By how much an edge may be numbered later than it happened, besides its point's glitch time; see the contract.
+     */
     private static final long EDGE_DELAY_US = 10_000;
 
     private final Map<String, Long> nextSampleUs = new HashMap<>();

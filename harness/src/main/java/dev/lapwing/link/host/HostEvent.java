@@ -19,8 +19,8 @@ public sealed interface HostEvent {
     record Reported(Report report) implements HostEvent {}
 
     /**
-     * The bench reported something that did not come, and will not be waited for any longer. Whatever was lost was about
-     * bench time from {@code fromUs} to {@code toUs}; it may have been any point's.
+     * The bench reported something that did not come, and will not be waited for any longer. Whatever was lost was
+     * about bench time from {@code fromUs} to {@code toUs}; it may have been any point's.
      *
      * @param fromN first number lost
      * @param toN   last number lost

@@ -28,10 +28,11 @@ import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One session with a bench, from hello to its end. What came goes in by {@link #receive}; what is to be sent comes out by
- * {@link #poll}, which is called after every other call until it is empty; time goes on by {@link #step}, at each
- * {@link #nextDueNanos} at the latest. The heart beats only while it is polled: who holds the session stops polling when
- * the work that must not stall has stalled. Host times are of one monotonic clock, in ns. For one thread; never blocks.
+ * One session with a bench, from hello to its end. What came goes in by {@link #receive}; what is to be sent comes out
+ * by {@link #poll}, which is called after every other call until it is empty; time goes on by {@link #step}, at each
+ * {@link #nextDueNanos} at the latest. The heart beats only while it is polled: who holds the session stops polling
+ * when the work that must not stall has stalled. Host times are of one monotonic clock, in ns. For one thread; never
+ * blocks.
  */
 public final class HostSession {
     private static final long QUIET_NANOS_MAX = 3_000_000_000L;
@@ -42,10 +43,10 @@ public final class HostSession {
     private final Pings pings = new Pings();
     private final Liveness liveness = new Liveness();
     private final Greeter greeter;
+    private final SafeOrder safe = new SafeOrder();
     private final Finish finish = new Finish();
 
     private @Nullable Known bench;
-    private @Nullable SafeOrder safe;
     private @Nullable Safe parting;
     private int lastId;
     private long heardNanos;
@@ -57,8 +58,6 @@ public final class HostSession {
 
     /** What there is once the bench has answered. */
     private record Known(BenchCard card, BenchClock clock, NumberTrack numbers, Coverage coverage, OrderGate gate) {}
-
-    private record SafeOrder(Safe message, Repeats repeats) {}
 
     /** @param events hears what happens, from within the session's own methods; it may give commands there */
     public HostSession(HostSettings settings, Consumer<HostEvent> events, long nowNanos) {
@@ -113,15 +112,17 @@ public final class HostSession {
         }
         liveness.unwanted();
         orders.withdrawDriving().forEach(id -> events.accept(new HostEvent.Withdrawn(id, "safe")));
-        if (safe != null) {
-            return safe.message.id();
+        if (safe.open().isPresent()) {
+            return safe.open().get().id();
         }
-        safe = new SafeOrder(new Safe(settings.session(), ++lastId), Repeats.fromNow(nowNanos));
+        safe.ask(new Safe(settings.session(), ++lastId), nowNanos);
         liveness.safeAsked();
         return lastId;
     }
 
-    /** Safe, then the end of all streams, then everything that the bench had to say, then {@link HostEvent.Finished}. */
+    /**
+     * Safe, then the end of all streams, then everything that the bench had to say, then {@link HostEvent.Finished}.
+     */
     public void finish(long nowNanos) {
         safe(nowNanos);
         finish.begin();
@@ -160,12 +161,11 @@ public final class HostSession {
     /** When {@link #step} must be called next, in ns of host time. */
     public long nextDueNanos() {
         if (bench == null) {
-            return Math.min(greeter.dueNanos(), safe == null ? Long.MAX_VALUE : safe.repeats.dueNanos());
+            return Math.min(greeter.dueNanos(), safe.dueNanos());
         }
-        long due = Math.min(heardNanos + QUIET_NANOS_MAX, bench.numbers.dueNanos());
+        long due = Math.min(heardNanos + QUIET_NANOS_MAX, Math.min(safe.dueNanos(), bench.numbers.dueNanos()));
         due = Math.min(due, Math.min(liveness.dueNanos(), pings.dueNanos()));
-        due = Math.min(due, Math.min(orders.dueNanos(), finish.dueNanos()));
-        return safe == null ? due : Math.min(due, safe.repeats.dueNanos());
+        return Math.min(due, Math.min(orders.dueNanos(), finish.dueNanos()));
     }
 
     /** The next message to send; empty if there is none now. */
@@ -175,9 +175,9 @@ public final class HostSession {
             parting = null;
             return last;
         }
-        if (safe != null && safe.repeats.due(nowNanos)) {
-            safe.repeats.said(nowNanos);
-            return Optional.of(safe.message);
+        Optional<Safe> first = safe.poll(nowNanos);
+        if (first.isPresent()) {
+            return Optional.of(first.get());
         }
         if (bench == null) {
             return greeter.poll(nowNanos);
@@ -208,7 +208,7 @@ public final class HostSession {
         }
         if (greeter.exhausted(nowNanos) && bench == null) {
             end(EndReason.LINK_LOST, "no answer to hello");
-        } else if (safe != null && safe.repeats.exhausted(nowNanos)) {
+        } else if (safe.exhausted(nowNanos)) {
             end(EndReason.LINK_LOST, "no answer to safe");
         } else if (bench != null) {
             step(bench, nowNanos);
@@ -222,7 +222,7 @@ public final class HostSession {
             end(EndReason.LINK_LOST, "no answer in spite of repeats");
         } else if (nowNanos - heardNanos >= QUIET_NANOS_MAX) {
             end(EndReason.LINK_LOST, "nothing heard for 3 s");
-        } else if (finish.beginsStreams(safe == null)) {
+        } else if (finish.beginsStreams(safe.open().isEmpty())) {
             known.coverage.streams().forEach(this::endStream);
         } else if (finish.beginsPing(orders.idle(), lastId, nowNanos)) {
             pings.hurry();
@@ -311,10 +311,9 @@ public final class HostSession {
     }
 
     private boolean safeDone(Done done) {
-        if (safe == null || safe.message.id() != done.id()) {
+        if (!safe.answered(done.id())) {
             return false;
         }
-        safe = null;
         liveness.safeDone(done.next());
         orders.expectAll(heardNanos);
         events.accept(new HostEvent.Answered(done.id(), done));
@@ -344,7 +343,7 @@ public final class HostSession {
             return;
         }
         known.coverage.saw(report);
-        if (liveness.saw(report) && safe == null) {
+        if (liveness.saw(report) && safe.open().isEmpty()) {
             safe(nowNanos);
         }
         events.accept(new HostEvent.Reported(report));

@@ -22,7 +22,9 @@ class StateTableTest {
             "beat", BenchRig::beat,
             "safe", BenchRig::safe);
 
-    /** Message, then its answer with no session; disarmed; armed; of another session's host, the bench disarmed; armed. */
+    /**
+     * Message, then its answer with no session; disarmed; armed; of another session's host, the bench disarmed; armed.
+     */
     @ParameterizedTest(name = "{0}")
     @CsvSource({
         "hello,     greeting,   greeting,  greeting, greeting, busy",

@@ -11,9 +11,9 @@ class BenchClockReferenceTest {
     private static final long SECOND = 1_000_000_000L;
 
     /**
-     * Source: RFC 5905, clause 8: offset θ = ((T2 − T1) + (T3 − T4))/2, delay δ = (T4 − T1) − (T3 − T2); for T1 = 100.000 s,
-     * T4 = 100.055 s and the bench's 150.0225 s, the mean of T2 = 150.020 s and T3 = 150.025 s, θ is 49.995 s. The bench's
-     * time lies within half of T4 − T1 of that (Cristian 1989).
+     * Source: RFC 5905, clause 8: offset θ = ((T2 − T1) + (T3 − T4))/2, delay δ = (T4 − T1) − (T3 − T2); for T1 =
+     * 100.000 s, T4 = 100.055 s and the bench's 150.0225 s, the mean of T2 = 150.020 s and T3 = 150.025 s, θ is 49.995
+     * s. The bench's time lies within half of T4 − T1 of that (Cristian 1989).
      */
     @Test
     void theMiddleOfTheBoundsIsTheOffsetOfRfc5905() {
@@ -26,8 +26,8 @@ class BenchClockReferenceTest {
     }
 
     /**
-     * Source: F. Cristian, Distributed Computing 3 (1989): with 10 ms out and 40 ms back the estimate is off by 15 ms, and
-     * the bound of half the round trip, 25 ms, holds it. True offset 50 s.
+     * Source: F. Cristian, Distributed Computing 3 (1989): with 10 ms out and 40 ms back the estimate is off by 15 ms,
+     * and the bound of half the round trip, 25 ms, holds it. True offset 50 s.
      */
     @Test
     void anUnevenWayStaysWithinCristiansBound() {
@@ -47,7 +47,10 @@ class BenchClockReferenceTest {
         assertEquals(2_000 + 2 * 60e-6 * 30e6, clock.widthUs(2_000_000 + 30 * SECOND), 2);
     }
 
-    /** Source: closed form: a clock of constant rate and offset, ways of random length; the truth is in the bounds always. */
+    /**
+     * Source: closed form: a clock of constant rate and offset, ways of random length; the truth is in the bounds
+     * always.
+     */
     @Test
     void theTruthIsAlwaysWithinTheBounds() {
         SplittableRandom random = new SplittableRandom(11);
@@ -73,7 +76,9 @@ class BenchClockReferenceTest {
         }
     }
 
-    /** Source: closed form: after 100 s at 100 ppm beyond what is stated a clock is 10 ms off, and ways of 2 ms show it. */
+    /**
+     * Source: closed form: after 100 s at 100 ppm beyond what is stated a clock is 10 ms off, and ways of 2 ms show it.
+     */
     @Test
     void aClockBeyondItsStatedRateIsDoubted() {
         for (double ppm : new double[] {-160, 160}) {
