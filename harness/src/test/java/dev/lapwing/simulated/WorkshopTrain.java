@@ -1,7 +1,5 @@
 package dev.lapwing.simulated;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
-
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Input;
@@ -10,7 +8,10 @@ import dev.lapwing.bench.Output;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Stream;
+import dev.lapwing.files.FixtureFiles;
+import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Design;
+import dev.lapwing.fixture.Fixture;
 import dev.lapwing.fixture.Handle;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.SimulationFigure;
@@ -20,12 +21,8 @@ import dev.lapwing.naming.Actuator;
 import dev.lapwing.naming.DesignFlag;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
-import dev.lapwing.quantity.Quantity;
-import dev.lapwing.quantity.UnreadableQuantity;
 import dev.lapwing.source.Place;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -35,7 +32,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** A healthy four-vehicle train with its bench, made without any file reader, for the tests here and of the runner. */
+/** The shipped healthy train on a bench made for tests, those here and those of the runner. */
 public final class WorkshopTrain {
     public static final double PSI = 6894.757293168361;
     public static final int VEHICLES = 4;
@@ -69,35 +66,10 @@ public final class WorkshopTrain {
         return new Simulation(Simulation.ControllerKind.CLASSIC, figures(), List.of());
     }
 
-    /** The healthy figures, to be changed by a test. */
+    /** The healthy figures of the shipped classic unit, to be changed by a test. */
     public static Map<SimulationFigure, Simulation.Spread> figures() {
-        Map<SimulationFigure, Simulation.Spread> figures = new EnumMap<>(SimulationFigure.class);
-        text().lines().filter(line -> !line.startsWith("#") && !line.isBlank()).forEach(line -> {
-            String[] parts = line.split(": | ± ");
-            SimulationFigure figure = SimulationFigure.at(parts[0]).orElseThrow();
-            double nominal = base(parts[1]);
-            boolean share = parts[2].endsWith("%") && !parts[1].endsWith("%");
-            figures.put(
-                    figure,
-                    new Simulation.Spread(nominal, share ? Math.abs(nominal) * base(parts[2]) : base(parts[2])));
-        });
-        return figures;
-    }
-
-    private static double base(String written) {
-        try {
-            return Quantity.parse(written).base();
-        } catch (UnreadableQuantity e) {
-            throw new IllegalArgumentException(e);
-        }
-    }
-
-    private static String text() {
-        try (InputStream in = WorkshopTrain.class.getResourceAsStream("/simulated/healthy.txt")) {
-            return new String(in.readAllBytes(), UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        Loaded<Fixture> classic = FixtureFiles.load(Path.of("fixtures", "classic.yaml"));
+        return new EnumMap<>(classic.value().orElseThrow().simulation().figures());
     }
 
     /** A bench with 12 channels at 500 Hz, the unit's wires, and everything that can be driven. */
