@@ -38,7 +38,7 @@ struct bench_point {
     int32_t min, max;    /* counts; analogue kinds only (pulse and pwm outputs are analogue) */
     int32_t safe;        /* outputs only */
     uint32_t filter_us;  /* fixed delay still contained in the stamps */
-    uint32_t stamp_us;   /* bound of the stamp's remaining error; a sample taken later than this is skipped, not sent */
+    uint32_t stamp_us;   /* bound of the stamp's remaining error; a sample further off its instant is left out */
     uint32_t glitch_us;  /* digital inputs: shorter pulses are not sent */
 };
 

@@ -81,6 +81,7 @@ struct bench_plan {
     uint32_t capacity;  /* samples that its ring holds */
     uint64_t of, every_us, flush_us;
     uint64_t late_us;   /* a sample taken later than this after its instant is left out */
+    uint64_t early_us;  /* a tick that comes earlier than its instant by no more than this serves it */
 };
 
 struct bench_stream {

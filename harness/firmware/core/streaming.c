@@ -72,8 +72,8 @@ static bool fits_dense(const struct bench_point *point)
            || (is_analogue(point->kind) && point->min >= INT16_MIN && point->max <= INT16_MAX);
 }
 
-/* A sample may be late by no more than its points' stamps promise. */
-static uint64_t greatest_lateness(const struct bench *b, const struct bench_plan *draft)
+/* A sample may be off its instant by no more than its points' stamps promise. */
+static uint64_t greatest_error(const struct bench *b, const struct bench_plan *draft)
 {
     uint64_t late_us = draft->every_us - 1;
     for (unsigned i = 0; i < draft->point_count; i++) {
@@ -118,8 +118,10 @@ static struct refusal check_ability(const struct bench *b, const struct wish *wi
     draft->every_us = (uint64_t) wish->every_us;
     draft->flush_us = (uint64_t) wish->flush_ms * 1000u;
     draft->dense = wish->dense;
-    draft->late_us = greatest_lateness(b, draft);
+    draft->late_us = greatest_error(b, draft);
     uint32_t tick_us = b->card->tick_us;
+    /* The first tick sets the grid, and may itself have come late: the next ones are then early. */
+    draft->early_us = draft->late_us < tick_us / 2 ? draft->late_us : tick_us / 2;
     bool on_ticks = draft->every_us % tick_us == 0;
     if (draft->every_us < tick_us || (!on_ticks && draft->late_us < tick_us)) {
         return refused(WHY_UNSUPPORTED, MEMBER_EVERY_US);

@@ -48,10 +48,10 @@ static void sample_stream(struct bench *b, struct bench_stream *stream, uint64_t
         stream->begun = true;
         stream->due_us = now;
     }
-    if (now < stream->due_us) {
+    if (now + stream->plan.early_us < stream->due_us) {
         return;
     }
-    uint64_t late_us = now - stream->due_us;
+    uint64_t late_us = now > stream->due_us ? now - stream->due_us : 0;
     if (late_us <= stream->plan.late_us && stream->filled < stream->plan.capacity) {
         sample(b, stream, now);
     } else {

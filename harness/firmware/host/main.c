@@ -16,6 +16,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "elsewhere.h"
 #include "setup.h"
 #include "terminal.h"
 #include "world.h"
@@ -25,10 +26,10 @@
 
 struct choices {
     const char *points;
-    unsigned baud, tick_us;
+    unsigned baud, tick_us, step_us;
     unsigned long seed;
     double speed;
-    bool until_input_ends;
+    bool until_input_ends, world_elsewhere;
 };
 
 static struct bench bench;
@@ -116,12 +117,17 @@ static uint64_t machine_us(void)
 }
 
 /* Ticks up to that time, or for as long as one go may take. */
-static void catch_up(uint64_t until_us, unsigned tick_us)
+static void catch_up(uint64_t until_us, const struct choices *choices)
 {
+    unsigned tick_us = choices->tick_us;
     uint64_t most_us = bench_us + CAUGHT_UP_AT_ONCE_US;
     until_us = until_us < most_us ? until_us : most_us;
     while (bench_us + tick_us <= until_us) {
         bench_us += tick_us;
+        if (choices->world_elsewhere && bench_us % choices->step_us == 0 && !elsewhere_step(&world, bench_us)) {
+            ended = 1;
+            return;
+        }
         world_step(&world, bench_us);
         bench_tick(&bench);
         terminal_pass(&terminal, tick_us);
@@ -146,7 +152,7 @@ static void run(const struct choices *choices)
 {
     uint64_t from_us = machine_us();
     while (!ended) {
-        catch_up((uint64_t) ((double) (machine_us() - from_us) * choices->speed), choices->tick_us);
+        catch_up((uint64_t) ((double) (machine_us() - from_us) * choices->speed), choices);
         bench_talk(&bench);
         if (!wait_for_something(choices->until_input_ends)) {
             return;
@@ -164,7 +170,9 @@ static int usage(void)
             "  --tick-us 100         period of sampling and driving, 1 to 1000\n"
             "  --speed 1             how much faster than the machine's its clock runs\n"
             "  --seed 1              of the readings' noise\n"
-            "  --until-input-ends    ends when standard input does\n");
+            "  --until-input-ends    ends when standard input does\n"
+            "  --world-elsewhere     inputs come from another process, by standard input and output (elsewhere.h)\n"
+            "  --step-us 1000        how often that process is asked, a multiple of the tick\n");
     return 64;
 }
 
@@ -172,6 +180,10 @@ static bool read_choice(char **words, int *i, struct choices *choices)
 {
     if (strcmp(words[*i], "--until-input-ends") == 0) {
         choices->until_input_ends = true;
+        return true;
+    }
+    if (strcmp(words[*i], "--world-elsewhere") == 0) {
+        choices->world_elsewhere = true;
         return true;
     }
     if (strncmp(words[*i], "--", 2) != 0) {
@@ -189,6 +201,8 @@ static bool read_choice(char **words, int *i, struct choices *choices)
         choices->baud = (unsigned) number;
     } else if (strcmp(option, "--tick-us") == 0) {
         choices->tick_us = (unsigned) number;
+    } else if (strcmp(option, "--step-us") == 0) {
+        choices->step_us = (unsigned) number;
     } else if (strcmp(option, "--speed") == 0) {
         choices->speed = number;
     } else if (strcmp(option, "--seed") == 0) {
@@ -199,18 +213,43 @@ static bool read_choice(char **words, int *i, struct choices *choices)
     return true;
 }
 
+static void mind_signals(void)
+{
+    static const int minded[] = {SIGTERM, SIGINT, SIGHUP, SIGUSR1, SIGUSR2};
+    struct sigaction action;
+    memset(&action, 0, sizeof action);
+    action.sa_handler = on_signal;
+    for (size_t i = 0; i < sizeof minded / sizeof minded[0]; i++) {
+        (void) sigaction(minded[i], &action, NULL);
+    }
+}
+
+static int serve(const struct choices *choices)
+{
+    char device[128];
+    if (!terminal_open(&terminal, choices->baud, device, sizeof device)) {
+        perror("bench: no pseudo-terminal");
+        return 3;
+    }
+    mind_signals();
+    printf("%s\n", device);
+    (void) fflush(stdout);
+    run(choices);
+    return 0;
+}
+
 int main(int count, char **words)
 {
     static const struct bench_board board = {NULL,       board_now,     board_read, board_drive,  board_condition,
                                              board_send, board_receive, board_boot, board_change, NULL, NULL};
-    struct choices choices = {NULL, 921600, 100, 1, 1, false};
-    char device[128];
+    struct choices choices = {NULL, 921600, 100, 1000, 1, 1, false, false};
     for (int i = 1; i < count; i++) {
         if (!read_choice(words, &i, &choices)) {
             return usage();
         }
     }
-    if (choices.points == NULL) {
+    if (choices.points == NULL || choices.tick_us == 0 || choices.step_us % choices.tick_us != 0
+        || (choices.world_elsewhere && choices.until_input_ends)) {
         return usage();
     }
     if (!read_setup(choices.points, &setup)) {
@@ -220,25 +259,13 @@ int main(int count, char **words)
     setup.card.tick_us = choices.tick_us;
     setup.card.dense = true;
     world_start(&world, &setup, choices.seed);
+    if (choices.world_elsewhere) {
+        elsewhere_start(&world);
+    }
     const char *wrong = bench_start(&bench, &board, &setup.card);
     if (wrong != NULL) {
         fprintf(stderr, "%s: %s\n", choices.points, wrong);
         return 64;
     }
-    if (!terminal_open(&terminal, choices.baud, device, sizeof device)) {
-        perror("bench: no pseudo-terminal");
-        return 3;
-    }
-    struct sigaction action;
-    memset(&action, 0, sizeof action);
-    action.sa_handler = on_signal;
-    (void) sigaction(SIGTERM, &action, NULL);
-    (void) sigaction(SIGINT, &action, NULL);
-    (void) sigaction(SIGHUP, &action, NULL);
-    (void) sigaction(SIGUSR1, &action, NULL);
-    (void) sigaction(SIGUSR2, &action, NULL);
-    printf("%s\n", device);
-    (void) fflush(stdout);
-    run(&choices);
-    return 0;
+    return serve(&choices);
 }

@@ -15,7 +15,8 @@ static enum bench_kind kind_of(const struct world *world, unsigned point)
 
 static bool is_wire(const struct world *world, unsigned point)
 {
-    return kind_of(world, point) == BENCH_DIGITAL_IN && source_of(world, point)->kind == SOURCE_WIRE;
+    bool wired = source_of(world, point)->kind == SOURCE_WIRE;
+    return wired && !world->elsewhere && kind_of(world, point) == BENCH_DIGITAL_IN;
 }
 
 static uint8_t wire_level(const struct world *world, unsigned point)
@@ -62,7 +63,7 @@ void world_step(struct world *world, uint64_t now_us)
     double dt_ms = (double) (now_us - world->now_us) / 1000.0;
     unsigned done = 0;
     world->now_us = now_us;
-    for (unsigned p = 0; p < world->setup->card.point_count; p++) {
+    for (unsigned p = 0; !world->elsewhere && p < world->setup->card.point_count; p++) {
         double lag_ms = source_of(world, p)->within_ms;
         double part = lag_ms > 0 ? 1 - exp(-dt_ms / lag_ms) : 1;
         world->value[p] += (aim(world, p) - world->value[p]) * part;
@@ -92,8 +93,8 @@ int32_t world_counts(struct world *world, unsigned point)
     if (shape->kind != BENCH_ANALOG_IN && shape->kind != BENCH_COUNTER_IN) {
         return world->driven[point];
     }
-    const struct source *source = source_of(world, point);
-    double counts = floor(world->value[point] + (source->noise > 0 ? source->noise * deviation(world) : 0) + 0.5);
+    double noise = world->elsewhere ? 0 : source_of(world, point)->noise;
+    double counts = floor(world->value[point] + (noise > 0 ? noise * deviation(world) : 0) + 0.5);
     if (shape->kind == BENCH_COUNTER_IN) {
         return (int32_t) fmin(fmax(counts, INT32_MIN), INT32_MAX);
     }
@@ -117,11 +118,26 @@ void world_drive(struct world *world, unsigned point, int32_t value)
 {
     bool changed = (world->driven[point] != 0) != (value != 0);
     world->driven[point] = value;
+    if (world->elsewhere) {
+        struct drive drive = {point, value, world->now_us};
+        unsigned place = world->drive_count < CHANGES_MAX ? world->drive_count++ : CHANGES_MAX - 1;
+        world->drives[place] = drive;
+    }
     for (unsigned p = 0; changed && p < world->setup->card.point_count; p++) {
         if (is_wire(world, p) && source_of(world, p)->from == point) {
             struct bench_change change = {p, wire_level(world, p), world->now_us + source_of(world, p)->after_us};
             insert_due(world, &change);
         }
+    }
+}
+
+void world_put(struct world *world, unsigned point, int32_t counts, uint64_t t_us)
+{
+    if (kind_of(world, point) == BENCH_DIGITAL_IN) {
+        struct bench_change change = {point, counts != 0, t_us};
+        insert_due(world, &change);
+    } else {
+        world->value[point] = counts;
     }
 }
 

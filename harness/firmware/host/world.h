@@ -6,8 +6,16 @@
 
 #define CHANGES_MAX 1024u
 
+/* An output as it was driven. */
+struct drive {
+    unsigned point;
+    int32_t value;
+    uint64_t t_us;
+};
+
 struct world {
     const struct setup *setup;
+    bool elsewhere;  /* inputs come from another process: nothing follows anything here */
     uint64_t now_us, random;
     int32_t driven[BENCH_POINTS_MAX];   /* outputs */
     double value[BENCH_POINTS_MAX];     /* analogue inputs, after their lag */
@@ -16,6 +24,8 @@ struct world {
     unsigned due_count;
     struct bench_change captured[CHANGES_MAX];
     unsigned captured_first, captured_count;
+    struct drive drives[CHANGES_MAX];  /* outputs driven since the other process was last told */
+    unsigned drive_count;
 };
 
 void world_start(struct world *world, const struct setup *setup, uint64_t seed);
@@ -27,6 +37,9 @@ void world_step(struct world *world, uint64_t now_us);
 int32_t world_counts(struct world *world, unsigned point);
 
 void world_drive(struct world *world, unsigned point, int32_t value);
+
+/* An input, as another process has it: at t_us where it is digital. */
+void world_put(struct world *world, unsigned point, int32_t counts, uint64_t t_us);
 
 /* Next change of a digital input, as a capture unit would have stamped it. */
 bool world_change(struct world *world, struct bench_change *change);

@@ -135,7 +135,18 @@ static void say_something(void)
     }
 }
 
-/* Takes what was sent: sound JSON lines with their CRC, and dense messages between zeros; n never twice. */
+static bool told[1u << 18];
+
+static void look_at(const char *line)
+{
+    long long n = number_in(line, "n");
+    if (n >= 0 && n < (long long) sizeof told) {
+        CHECK(!told[n]);
+        told[n] = true;
+    }
+}
+
+/* Takes what was sent: sound JSON lines with their CRC, no number twice, and dense messages between zeros. */
 static void look_at_lines(void)
 {
     const char *at = fake.out;
@@ -147,7 +158,7 @@ static void look_at_lines(void)
             at = dense_end + 1;
         } else if (line_end != NULL) {
             fake.out_next = (size_t) (at - fake.out);
-            (void) fake_line();
+            look_at(fake_line());
             at = line_end + 1;
         } else {
             break;
@@ -183,6 +194,7 @@ static void no_bytes_break_the_bench_or_leave_outputs_live(void)
 {
     unsigned armings = 0;
     seed = test_seed;
+    memset(told, 0, sizeof told);
     fake_greeted(ALL_POINTS);
     for (unsigned round = 0; round < ROUNDS; round++) {
         bool before = bench_is_armed(&fake.bench);
@@ -199,6 +211,7 @@ static void no_bytes_break_the_bench_or_leave_outputs_live(void)
         armings += !before && bench_is_armed(&fake.bench) ? 1u : 0u;
     }
     CHECK(armings > 100);
+    CHECK(fake.bench.next_n > 1000);
 }
 
 const struct test fuzz_tests[] = {TEST(no_bytes_break_the_bench_or_leave_outputs_live), {NULL, NULL}};

@@ -164,6 +164,27 @@ static void a_grid_that_no_tick_meets_is_refused_where_the_stamp_would_not_hold(
     CHECK(strstr(stream(6, "s", "[\"H1\"]", 1050, 10, 100, ""), "done") != NULL);
 }
 
+static void ticks_that_jitter_within_the_stamp_leave_nothing_out(void)
+{
+    uint64_t seed = test_seed;
+    fake_greeted(ALL_POINTS);
+    stream(5, "s", "[\"P1\"]", 1000, 10, 10000, "");
+    stream(6, "q", "[\"P2\"]", 500, 10, 10000, "");
+    fake_forget();
+    fake.now = 1100009;
+    for (unsigned i = 1; i <= 1000; i++) {
+        fake_ticks();
+        fake_talks();
+        fake.now = 1100000 + 100 * i + next_random(&seed) % 10;
+    }
+    CHECK(fake_count("overrun") == 0);
+    CHECK(fake_count("\"name\":\"s\"") == 10 && fake_count("\"name\":\"q\"") == 20);
+    long long first_us = number_in(fake_until("\"name\":\"s\""), "t0-us");
+    for (unsigned i = 1; i < 10; i++) {
+        CHECK(number_in(fake_until("\"name\":\"s\""), "t0-us") == first_us + 10000 * (long long) i);
+    }
+}
+
 static void a_late_tick_skips_its_instants_and_says_so(void)
 {
     fake_greeted(ALL_POINTS);
@@ -303,6 +324,7 @@ const struct test stream_tests[] = {TEST(every_sample_stands_at_its_instant_of_t
                                     TEST(four_streams_run_at_once_each_with_its_own_grid),
                                     TEST(streams_are_refused_with_the_word_for_it),
                                     TEST(a_grid_that_no_tick_meets_is_refused_where_the_stamp_would_not_hold),
+                                    TEST(ticks_that_jitter_within_the_stamp_leave_nothing_out),
                                     TEST(a_late_tick_skips_its_instants_and_says_so),
                                     TEST(a_reading_that_is_none_leaves_its_instant_out),
                                     TEST(what_the_line_does_not_take_is_skipped_and_never_invented),

@@ -1,6 +1,7 @@
 /*
- * The bench for this machine as a process: greeted, armed, driven and left alone over its pseudo-terminal, by a host of
- * a few lines that shares nothing with it (the CRC here goes bit by bit). Arguments: the bench, the folder of its points.
+ * The bench for this machine as a process: greeted, armed, driven and left alone over its pseudo-terminal, by a host
+ * of a few lines that shares nothing with it (the CRC here goes bit by bit). Arguments: the bench, the folder of its
+ * points.
  */
 #define _XOPEN_SOURCE 700
 
@@ -91,29 +92,90 @@ static long long number(const char *line, const char *name)
     return at == NULL ? -1 : strtoll(at + strlen(member), NULL, 10);
 }
 
+/* A world in another process: D1 follows W1 at once, P1 counts milliseconds. First it passes on the device's name. */
+static void live_elsewhere(int from_bench, int to_bench, int to_test)
+{
+    char line[4096];
+    FILE *in = fdopen(from_bench, "r");
+    FILE *out = fdopen(to_bench, "w");
+    if (in == NULL || out == NULL || fgets(line, sizeof line, in) == NULL || write(to_test, line, strlen(line)) < 1) {
+        _exit(1);
+    }
+    while (fgets(line, sizeof line, in) != NULL) {
+        char *w1 = strstr(line, " W1=");
+        fprintf(out, "P1=%lld", strtoll(line, NULL, 10) / 1000 % 4096);
+        if (w1 != NULL) {
+            fprintf(out, " D1=%.*s", (int) strcspn(w1 + 4, " \n"), w1 + 4);
+        }
+        fprintf(out, "\n");
+        if (fflush(out) != 0) {
+            break;
+        }
+    }
+    _exit(0);
+}
+
+static void exec_bench(const char *program, const char *path, int in, int out, bool elsewhere)
+{
+    if (in >= 0) {
+        (void) dup2(in, STDIN_FILENO);
+    }
+    (void) dup2(out, STDOUT_FILENO);
+    for (int other = 3; other < 20; other++) {
+        (void) close(other);
+    }
+    (void) execl(program, program, path, elsewhere ? "--world-elsewhere" : (char *) NULL, (char *) NULL);
+    _exit(127);
+}
+
+static void open_device(int names)
+{
+    char name[200] = "";
+    ssize_t length = read(names, name, sizeof name - 1);
+    (void) close(names);
+    name[strcspn(name, "\n")] = 0;
+    CHECK(length > 1);
+    device = open(name, O_RDWR | O_NOCTTY);
+    CHECK(device >= 0);
+}
+
 /* Starts it and opens what it names. */
 static void start(const char *program, const char *folder, const char *points)
 {
     int out[2];
     char path[400];
-    char name[200] = "";
     snprintf(path, sizeof path, "%s/%s", folder, points);
     CHECK(pipe(out) == 0);
     bench = fork();
     if (bench == 0) {
-        (void) dup2(out[1], STDOUT_FILENO);
-        (void) close(out[0]);
-        (void) close(out[1]);
-        (void) execl(program, program, path, (char *) NULL);
-        _exit(127);
+        exec_bench(program, path, -1, out[1], false);
     }
     (void) close(out[1]);
-    ssize_t length = read(out[0], name, sizeof name - 1);
-    (void) close(out[0]);
-    name[strcspn(name, "\n")] = 0;
-    CHECK(length > 1);
-    device = open(name, O_RDWR | O_NOCTTY);
-    CHECK(device >= 0);
+    open_device(out[0]);
+}
+
+static void start_elsewhere(const char *program, const char *folder, const char *points)
+{
+    int from_bench[2];
+    int to_bench[2];
+    int names[2];
+    char path[400];
+    snprintf(path, sizeof path, "%s/%s", folder, points);
+    CHECK(pipe(from_bench) == 0 && pipe(to_bench) == 0 && pipe(names) == 0);
+    bench = fork();
+    if (bench == 0) {
+        exec_bench(program, path, to_bench[0], from_bench[1], true);
+    }
+    (void) close(from_bench[1]);
+    (void) close(to_bench[0]);
+    if (fork() == 0) {
+        (void) close(names[0]);
+        live_elsewhere(from_bench[0], to_bench[1], names[1]);
+    }
+    (void) close(from_bench[0]);
+    (void) close(to_bench[1]);
+    (void) close(names[1]);
+    open_device(names[0]);
 }
 
 static void end(void)
@@ -122,6 +184,8 @@ static void end(void)
     CHECK(kill(bench, SIGTERM) == 0);
     CHECK(waitpid(bench, &status, 0) == bench);
     CHECK(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    while (waitpid(-1, NULL, WNOHANG) > 0) {
+    }
     (void) close(device);
 }
 
@@ -163,8 +227,8 @@ static void an_armed_bench_left_alone_becomes_safe(void)
 
 static void a_stream_leaves_nothing_out(void)
 {
-    say("{\"m\":\"stream\",\"id\":5,\"session\":\"12345678\",\"name\":\"s\",\"points\":[\"P1\",\"P2\"],\"every-us\":1000,"
-        "\"batch\":50,\"flush-ms\":500}");
+    say("{\"m\":\"stream\",\"id\":5,\"session\":\"12345678\",\"name\":\"s\",\"points\":[\"P1\",\"P2\"],"
+        "\"every-us\":1000,\"batch\":50,\"flush-ms\":500}");
     (void) hear_until("\"done\",\"id\":5");
     long long due_us = -1;
     for (unsigned i = 0; i < 8; i++) {
@@ -182,6 +246,27 @@ static void the_stop_button_shows(void)
     CHECK(strstr(hear_until("\"stop\":true"), "\"state\"") != NULL);
 }
 
+static void a_world_elsewhere_keeps_step_with_the_bench(void)
+{
+    char text[400];
+    say("{\"m\":\"stream\",\"id\":3,\"session\":\"12345678\",\"name\":\"s\",\"points\":[\"P1\"],"
+        "\"every-us\":1000,\"batch\":5,\"flush-ms\":500}");
+    const char *line = hear_until("samples");
+    long long t_us = number(line, "t0-us");
+    snprintf(text, sizeof text, "\"v\":[[%lld],[%lld],", t_us / 1000 % 4096, (t_us / 1000 + 1) % 4096);
+    CHECK(strstr(line, text) != NULL);
+    long long until_us = clock_now() + 1000000;
+    snprintf(text, sizeof text, "{\"m\":\"arm\",\"id\":4,\"session\":\"12345678\",\"boot\":\"%s\",\"until-us\":%lld,"
+             "\"beat-ms\":500}", boot, until_us);
+    say(text);
+    (void) hear_until("\"done\",\"id\":4");
+    snprintf(text, sizeof text, "{\"m\":\"set\",\"id\":5,\"session\":\"12345678\",\"boot\":\"%s\",\"until-us\":%lld,"
+             "\"points\":{\"W1\":1}}", boot, until_us);
+    say(text);
+    long long set_us = number(hear_until("\"done\",\"id\":5"), "at-us");
+    CHECK(number(hear_until("\"D1\",\"to\":1"), "t-us") == set_us);
+}
+
 int main(int count, char **arguments)
 {
     if (count != 3) {
@@ -196,6 +281,10 @@ int main(int count, char **arguments)
     start(arguments[1], arguments[2], "simulated.points");
     greet();
     end();
-    printf("2 benches on pseudo-terminals, %u checks failed\n", failed);
+    start_elsewhere(arguments[1], arguments[2], "worked.points");
+    greet();
+    a_world_elsewhere_keeps_step_with_the_bench();
+    end();
+    printf("3 benches on pseudo-terminals, %u checks failed\n", failed);
     return failed > 0;
 }
