@@ -17,8 +17,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
 /**
- * A log of ten minutes, twelve channels at 500 samples a second (3.6 million counts) with noise of 13 counts: packed into
- * memory, unpacked, and summed up for {@code evidence-sha256}. The log's size is printed by the set-up.
+ * A log of ten minutes, twelve channels at 500 samples a second (3.6 million counts) with noise of 13 counts: packed
+ * into memory, unpacked, and summed up for {@code evidence-sha256}. The log's size is printed by the set-up.
  *
  * <p>Measured once on a shared machine (AMD EPYC, OpenJDK 17): 33 ms to write, 23 ms to read and sum up, 3.6 MB.
  */

@@ -1,6 +1,5 @@
 package dev.lapwing.report;
 
-import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
@@ -12,7 +11,7 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 
 /**
- * The figures of one finding as its reader sees them, all in one unit. A value is printed to the last digit that its
+ * Figures as their reader sees them, all in one unit. A value is printed to the last digit that its
  * uncertainty leaves, the uncertainty to two significant digits, rounded up (GUM 7.2.6).
  *
  * @param unit in which all are printed
@@ -21,25 +20,9 @@ record Figures(Unit unit) {
     /** Significant digits of a figure that somebody wrote: more than anybody writes, fewer than rounding leaves. */
     private static final int WRITTEN = 6;
 
-    static Figures of(Finding finding, PressureDisplay display) {
-        Dimension dimension = finding.measured()
-                .map(Estimate::dimension)
-                .or(() -> finding.limit().map(Limit::dimension))
-                .orElse(Dimension.COUNT);
-        double largest = Math.max(
-                finding.measured().map(e -> Math.abs(e.value())).orElse(0.0),
-                finding.limit().map(Figures::largestEnd).orElse(0.0));
-        return of(dimension, largest, display);
-    }
-
     /** For figures up to that size, base unit. */
     static Figures of(Dimension dimension, double largest, PressureDisplay display) {
         return new Figures(dimension == Dimension.TIME && largest <= 1 ? Unit.MILLISECOND : display.unitFor(dimension));
-    }
-
-    private static double largestEnd(Limit limit) {
-        return Math.max(
-                Math.abs(limit.lower().orElse(0)), Math.abs(limit.upper().orElse(0)));
     }
 
     /** {@code 3.680 ± 0.013 s}. */

@@ -3,7 +3,10 @@ package dev.lapwing.report;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 
 /** The table of a sequence's findings. Figures stand under each other; the name takes what room is left. */
@@ -24,7 +27,10 @@ final class FindingLines {
     private record Row(Finding finding, String measured, String limit, String margin) {}
 
     void write(List<Finding> findings) {
-        List<Row> rows = findings.stream().map(this::row).toList();
+        List<Row> rows = findings.stream()
+                .filter(finding -> finding.verdict() != Verdict.NONE)
+                .map(this::row)
+                .toList();
         int measured = width(rows, Row::measured, "measured");
         int limit = width(rows, Row::limit, "limit");
         int margin = width(rows, Row::margin, "margin");
@@ -50,6 +56,22 @@ final class FindingLines {
                 explain(row.finding);
             }
         }
+        none(findings);
+    }
+
+    /** What was not asked, by reason. */
+    private void none(List<Finding> findings) {
+        Map<String, List<String>> byReason = new LinkedHashMap<>();
+        findings.stream()
+                .filter(finding -> finding.verdict() == Verdict.NONE)
+                .forEach(finding -> byReason.computeIfAbsent(finding.because(), reason -> new ArrayList<>())
+                        .add(finding.id()));
+        String indent = " ".repeat(VERDICT + 2);
+        byReason.forEach((reason, ids) -> {
+            page.verdict(Verdict.NONE.text(), Verdict.NONE);
+            page.wrapped(" ".repeat(VERDICT + 2 - 4), indent, reason);
+            page.wrapped(indent, indent, String.join(", ", ids));
+        });
     }
 
     /** Why, what the limit rests on, and where the expectation stands. */
@@ -58,23 +80,13 @@ final class FindingLines {
         String conditional = Sentences.conditional(finding);
         boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
         page.wrapped(indent, indent, finding.because() + (add ? " (" + conditional + ")" : ""));
-        if (finding.verdict() != Verdict.NONE) {
-            finding.limit().ifPresent(limit -> page.wrapped(indent, indent, Sentences.limitSource(finding)));
-            page.wrapped(indent, indent, "asked at " + finding.place() + ": " + finding.sentence());
-        }
+        finding.limit().ifPresent(limit -> page.wrapped(indent, indent, Sentences.limitSource(finding)));
+        page.wrapped(indent, indent, "asked at " + finding.place() + ": " + finding.sentence());
     }
 
     private Row row(Finding finding) {
-        Figures figures = Figures.of(finding, display);
-        String margin = finding.margin().isPresent() && finding.measured().isPresent()
-                ? figures.margin(
-                        finding.margin().getAsDouble(), finding.measured().get())
-                : "";
-        return new Row(
-                finding,
-                page.signs(finding.measured().map(figures::measured).orElse("")),
-                page.signs(finding.limit().map(figures::limit).orElse("")),
-                margin);
+        FindingFigures figures = FindingFigures.of(finding, display);
+        return new Row(finding, page.signs(figures.measured()), page.signs(figures.limit()), figures.margin());
     }
 
     private static int width(List<Row> rows, Function<Row, String> column, String head) {
@@ -83,13 +95,13 @@ final class FindingLines {
                 rows.stream().map(column).mapToInt(String::length).max().orElse(0));
     }
 
-    /** A long id in pieces of at most that width, broken after a hyphen where there is one. */
+    /** A long id in pieces of at most that width, broken after a hyphen or stroke where there is one. */
     private static List<String> broken(String id, int width) {
-        List<String> pieces = new java.util.ArrayList<>();
+        List<String> pieces = new ArrayList<>();
         String rest = id;
         while (rest.length() > width) {
-            int hyphen = rest.lastIndexOf('-', width - 1);
-            int cut = hyphen < width / 2 ? width : hyphen + 1;
+            int end = Math.max(rest.lastIndexOf('-', width - 1), rest.lastIndexOf('/', width - 1));
+            int cut = end < width / 3 ? width : end + 1;
             pieces.add(rest.substring(0, cut));
             rest = rest.substring(cut);
         }

@@ -44,29 +44,22 @@ final class FindingRows {
     }
 
     private void row(int number, Finding finding) {
-        Figures figures = Figures.of(finding, display);
+        FindingFigures figures = FindingFigures.of(finding, display);
         boolean hot = finding.verdict().compareTo(Verdict.PASS) > 0;
         out.open("tr", "id", anchor + number, "class", hot ? "one hot" : "one");
         out.element("td", Integer.toString(number), "data-h", "No.");
         out.open("td").add(Shape.word(finding.verdict())).close("td");
         out.open("td", "class", "wide");
         out.element("span", finding.id(), "class", "id").close("td");
-        figure("measured", finding.measured().map(figures::measured).orElse(""));
-        figure("limit", finding.limit().map(figures::limit).orElse(""));
-        figure("margin", margin(finding, figures));
+        figure("measured", figures.measured());
+        figure("limit", figures.limit());
+        figure("margin", figures.margin());
         out.open("td", "class", "gauge wide").add(Gauge.of(finding)).close("td");
         out.close("tr").line();
     }
 
     private void figure(String head, String text) {
         out.element("td", text.replace("-", MINUS), "class", "n", text.isEmpty() ? "data-e" : "data-h", head);
-    }
-
-    private static String margin(Finding finding, Figures figures) {
-        return finding.margin().isPresent() && finding.measured().isPresent()
-                ? figures.margin(
-                        finding.margin().getAsDouble(), finding.measured().get())
-                : "";
     }
 
     /** The row below: why, the traces around it, and what its figures rest on. */
@@ -90,15 +83,15 @@ final class FindingRows {
     }
 
     private void details(Finding finding, Optional<Markup> closeUp) {
-        Figures figures = Figures.of(finding, display);
+        FindingFigures figures = FindingFigures.of(finding, display);
         out.open("details")
                 .element("summary", closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
         if (finding.verdict() == Verdict.PASS) {
             out.element("p", finding.because());
         }
         closeUp.ifPresent(out::add);
-        finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures)));
-        finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures));
+        finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures.ofLimit())));
+        finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures.ofValue()));
         out.element("p", "asked at " + finding.place(), "class", "note").close("details");
     }
 

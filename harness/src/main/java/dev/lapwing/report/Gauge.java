@@ -31,7 +31,7 @@ final class Gauge {
 
     /** Empty if there is nothing to hold against a limit. */
     static Markup of(Finding finding) {
-        return finding.limit().isPresent() && finding.measured().isPresent()
+        return FindingFigures.comparable(finding)
                 ? new Gauge(finding.limit().get(), finding.measured().get()).draw()
                 : new Markup();
     }

@@ -171,22 +171,21 @@ public record JunitXml(PressureDisplay display) {
     }
 
     private String details(Finding finding) {
-        Figures figures = Figures.of(finding, display);
+        FindingFigures figures = FindingFigures.of(finding, display);
         StringBuilder text =
                 new StringBuilder(finding.sentence()).append("\nasked at ").append(finding.place());
-        finding.measured().ifPresent(measured -> {
-            text.append('\n').append(finding.quantity()).append(": ").append(figures.measured(measured));
-            text.append(" (k = 2)");
-        });
-        finding.limit()
-                .ifPresent(limit -> text.append("\nallowed: ")
-                        .append(figures.limit(limit))
-                        .append("; ")
-                        .append(Sentences.limitSource(finding)));
-        if (finding.margin().isPresent() && finding.measured().isPresent()) {
-            text.append("\nmargin: ")
-                    .append(figures.margin(
-                            finding.margin().getAsDouble(), finding.measured().get()));
+        if (finding.measured().isPresent()) {
+            text.append('\n')
+                    .append(finding.quantity())
+                    .append(": ")
+                    .append(figures.measured())
+                    .append(" (k = 2)");
+        }
+        if (finding.limit().isPresent()) {
+            text.append("\nallowed: ").append(figures.limit()).append("; ").append(Sentences.limitSource(finding));
+        }
+        if (!figures.margin().isEmpty()) {
+            text.append("\nmargin: ").append(figures.margin());
         }
         return text.append("\n")
                 .append(finding.verdict().text())

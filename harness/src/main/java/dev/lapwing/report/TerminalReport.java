@@ -87,7 +87,8 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
     }
 
     /**
-     * What is not a pass, worst first; findings that differ by the vehicle alone as one, with the worst one's reason.
+     * What is not a pass, worst first; findings that differ by vehicle or loop value alone as one, with the worst one's
+     * reason.
      */
     private void attention(Page page, List<RunRecord> records) {
         Map<String, List<Attention>> needing = new LinkedHashMap<>();
@@ -104,22 +105,25 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         }
         for (List<Attention> group : groups) {
             Attention worst = group.stream()
-                    .min(Comparator.comparingDouble(one -> one.finding.margin().orElse(0)))
+                    .min(Comparator.comparingDouble(one -> one.finding.margin().orElse(Double.NEGATIVE_INFINITY)))
                     .orElseThrow();
             page.verdict(shown(worst.finding.verdict()), worst.finding.verdict());
-            page.rest("  " + worst.sequence + ": " + worst.stem()
-                    + group.stream().map(Attention::vehicle).collect(Collectors.joining(" ")));
+            String which = group.stream().map(Attention::which).collect(Collectors.joining(" "));
+            page.rest("  " + worst.sequence + ": " + worst.stem() + (group.size() == 1 ? which : ""));
+            if (group.size() > 1) {
+                page.wrapped("  ", "  ", group.size() + " of them: " + which + "; the worst of these:");
+            }
             page.wrapped("  ", "  ", worst.finding.because());
         }
     }
 
     private record Attention(String sequence, Finding finding) {
         String stem() {
-            return finding.id().replaceAll("@\\d+$", "");
+            return finding.id().replaceAll("[\\[@].*", "");
         }
 
-        /** {@code @4}; empty where the finding is not one of several vehicles. */
-        String vehicle() {
+        /** {@code [10 %]@4}: loop values and vehicle; empty where there are none. */
+        String which() {
             return finding.id().substring(stem().length());
         }
 

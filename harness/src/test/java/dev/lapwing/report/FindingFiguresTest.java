@@ -1,0 +1,102 @@
+package dev.lapwing.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.evidence.SamplePlan;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.junit.jupiter.api.Test;
+
+class FindingFiguresTest {
+
+    private static FindingFigures figures(Estimate measured, Limit limit, PressureDisplay display) {
+        boolean alike = measured.dimension() == limit.dimension();
+        return FindingFigures.of(
+                new Finding(
+                        "one",
+                        "it does",
+                        "a.yaml:1:1",
+                        Verdict.FAIL,
+                        "it does not",
+                        Optional.of(measured),
+                        "it",
+                        Optional.of(limit),
+                        alike ? OptionalDouble.of(limit.margin(measured.value())) : OptionalDouble.empty(),
+                        Optional.empty(),
+                        List.of()),
+                display);
+    }
+
+    private static Estimate estimate(double value, Dimension dimension, double expanded) {
+        return new Estimate(value, dimension, List.of(new Component("one", expanded / 2)));
+    }
+
+    private static Estimate psi(double value, double expanded) {
+        return estimate(SamplePlan.psi(value), Dimension.PRESSURE, SamplePlan.psi(expanded));
+    }
+
+    @Test
+    void aLevelThatWasReachedWhereATimeWasAskedKeepsItsOwnUnit() {
+        FindingFigures figures =
+                figures(psi(24.65, 0.17), SamplePlan.between("ep-rise-time", 2, 3.3), PressureDisplay.PSI);
+
+        assertThat(figures.measured()).isEqualTo("24.65 ± 0.17 psi");
+        assertThat(figures.limit()).isEqualTo("2 to 3.3 s");
+        assertThat(figures.margin()).isEmpty();
+    }
+
+    @Test
+    void theValueEndsWhereItsUncertaintyDoes() {
+        Limit limit = SamplePlan.atMost("ep-ceiling", SamplePlan.psi(53));
+
+        assertThat(figures(psi(49.770123, 0.1634), limit, PressureDisplay.PSI).measured())
+                .isEqualTo("49.77 ± 0.17 psi");
+        assertThat(figures(psi(49.77, 1.234), limit, PressureDisplay.PSI).measured())
+                .isEqualTo("49.8 ± 1.3 psi");
+        assertThat(figures(psi(49.77, 12.34), limit, PressureDisplay.PSI).measured())
+                .isEqualTo("50 ± 13 psi");
+        assertThat(figures(psi(-0.001, 0.17), limit, PressureDisplay.PSI).measured())
+                .isEqualTo("0.00 ± 0.17 psi");
+    }
+
+    /** 1 psi is 0.0689476 bar (NIST SP 811, table B.8). */
+    @Test
+    void pressuresComeInTheUnitThatTheReaderChose() {
+        FindingFigures figures =
+                figures(psi(50, 0.2), SamplePlan.atMost("ep-ceiling", SamplePlan.psi(53)), PressureDisplay.BAR);
+
+        assertThat(figures.measured()).isEqualTo("3.447 ± 0.014 bar");
+        assertThat(figures.limit()).isEqualTo("≤ 3.65422 bar");
+        assertThat(figures.margin()).isEqualTo("+0.207 bar");
+    }
+
+    @Test
+    void shortTimesComeInMillisecondsAndMarginsCarryTheirSign() {
+        FindingFigures figures = figures(
+                estimate(0.6471, Dimension.TIME, 0.0242), SamplePlan.atMost("ep-first-time", 0.6), PressureDisplay.PSI);
+
+        assertThat(figures.measured()).isEqualTo("647 ± 25 ms");
+        assertThat(figures.limit()).isEqualTo("≤ 600 ms");
+        assertThat(figures.margin()).isEqualTo("-47 ms");
+    }
+
+    @Test
+    void aCountNeedsNoUnitAndNoUncertainty() {
+        FindingFigures figures = figures(
+                new Estimate(3, Dimension.COUNT, List.of()),
+                SamplePlan.atMost("lapping-pulses", 2),
+                PressureDisplay.PSI);
+
+        assertThat(figures.measured()).isEqualTo("3");
+        assertThat(figures.limit()).isEqualTo("≤ 2");
+        assertThat(figures.margin()).isEqualTo("-1");
+    }
+}
