@@ -17,6 +17,8 @@ public interface BenchListener {
     /** Something of the bench is not right. {@code point} may be empty. */
     void fault(long atUs, String point, String why);
 
-    /** Reports were lost for good: nothing in that stretch of bench time can be relied upon for that stream or point. */
+    /**
+     * Reports were lost for good: nothing in that stretch of bench time can be relied upon for that stream or point.
+     */
     void lost(String streamOrPoint, long fromUs, long toUs);
 }

@@ -2,4 +2,7 @@
  * What a bench is: points, which point carries which signal, calibration, and the
  * {@link dev.lapwing.bench.Bench} that the runner sees.
  */
+@NullMarked
 package dev.lapwing.bench;
+
+import org.jspecify.annotations.NullMarked;

@@ -4,8 +4,8 @@ import java.lang.reflect.Proxy;
 import java.util.List;
 
 /**
- * Passes Ctrl-C, SIGTERM and SIGHUP on instead of letting them end the process. The machine's signal interface is reached
- * by name: it is there in every JDK, but the compiler warns of each use.
+ * Passes Ctrl-C, SIGTERM and SIGHUP on instead of letting them end the process. The machine's signal interface is
+ * reached by name: it is there in every JDK, but the compiler warns of each use.
  */
 final class StopSignals {
     private StopSignals() {}

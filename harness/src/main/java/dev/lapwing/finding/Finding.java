@@ -9,8 +9,8 @@ import java.util.OptionalDouble;
 /**
  * What is reported of one expectation.
  *
- * @param id       unique in the sequence and stable: {@code rear-cylinder-fills}, with {@code [2]} for the second pass of
- *                 a loop and {@code @4} for a vehicle
+ * @param id       unique in the sequence and stable: {@code rear-cylinder-fills}, with {@code [2]} for the second pass
+ *                 of a loop and {@code @4} for a vehicle
  * @param sentence the expectation as a person reads it, limits with their units
  * @param place    where it stands in the sequence file
  * @param verdict  see {@link Verdict}

@@ -3,8 +3,8 @@ package dev.lapwing.finding;
 import java.util.Collection;
 
 /**
- * What is said of an expectation, a sequence or a run. The order is the order of overwriting: a whole is as its greatest
- * part (ETSI ES 201 873-1, overwriting rules for verdicts).
+ * What is said of an expectation, a sequence or a run. The order is the order of overwriting: a whole is as its
+ * greatest part (ETSI ES 201 873-1, overwriting rules for verdicts).
  */
 public enum Verdict {
     /** Not run, or the fixture lacks what is needed. Never a pass. */

@@ -8,8 +8,8 @@ import java.util.OptionalDouble;
 /**
  * What an expectation measures and holds against its limit, resolved. Times in s after the origin, which is the bench's
  * stamp of the last stimulus before the expectation, or the instant at which a wait-until after that was met; the
- * opening of the expectation if there was neither. Levels in the base unit of the signal. {@code settled} and {@code over}: the level is the mean over {@code over} from
- * {@code settled} on.
+ * opening of the expectation if there was neither. Levels in the base unit of the signal. {@code settled} and {@code
+ * over}: the level is the mean over {@code over} from {@code settled} on.
  */
 public sealed interface Check {
     Limit limit();

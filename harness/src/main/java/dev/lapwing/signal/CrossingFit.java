@@ -33,7 +33,10 @@ final class CrossingFit {
         this.zeroUs = zeroUs;
     }
 
-    /** True if the signal goes through the level in one step, from the sample before to that one, that clears the noise. */
+    /**
+     * True if the signal goes through the level in one step, from the sample before to that one, that clears the
+     * noise.
+     */
     private boolean steps(int i) {
         double step = sign * (trace.value(i) - trace.value(i - 1));
         boolean straddles = sign * (trace.value(i - 1) - level) <= 0 && sign * (trace.value(i) - level) > 0;

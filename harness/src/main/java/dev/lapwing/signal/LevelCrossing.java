@@ -16,8 +16,8 @@ public record LevelCrossing(
         double seconds, double slope, double fromNoise, double curvature, int samples, Window region) {
 
     /**
-     * The last time within a window that a signal goes through a level in one step between samples that clears the noise,
-     * times from the window's start; empty where it goes through more slowly, or not at all.
+     * The last time within a window that a signal goes through a level in one step between samples that clears the
+     * noise, times from the window's start; empty where it goes through more slowly, or not at all.
      *
      * @param rising  true for from below
      * @param noise   standard deviation of one sample

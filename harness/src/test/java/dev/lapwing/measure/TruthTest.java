@@ -35,7 +35,7 @@ import org.junit.jupiter.api.Test;
  * and noises. A perfect statement with k = 2 would hold it in 95 % of cases.
  */
 class TruthTest {
-    private static final int SEEDS = Integer.getInteger("lapwing.seeds", 8);
+    private static final int SEEDS = Integer.getInteger("lapwing.seeds", 4);
     private static final List<String> SIGNALS =
             List.of("brake-cylinder@1", "brake-cylinder@4", "brake-pipe@1", "brake-pipe@4");
 

@@ -58,7 +58,9 @@ class NormalReferenceTest {
         }
     }
 
-    /** Every layer has the same area under exp(−x²/2), the lowest with the tail beyond R, summed here in small steps. */
+    /**
+     * Every layer has the same area under exp(−x²/2), the lowest with the tail beyond R, summed here in small steps.
+     */
     @Test
     void theLayersHaveEqualAreas() {
         double[] edge = Normal.edges();
