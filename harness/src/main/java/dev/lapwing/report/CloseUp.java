@@ -11,10 +11,13 @@ import dev.lapwing.signal.Window;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /** The traces around one finding, sample by sample where there is room, with its limit and every measured point. */
 final class CloseUp {
+    private static final long ORIGIN_WITHIN_US = 30_000_000;
+
     private final RunView view;
     private final PressureDisplay display;
     private final Finding finding;
@@ -75,7 +78,7 @@ final class CloseUp {
         boolean upper = limit instanceof DrawnLimit.Level level ? level.upper() : ((DrawnLimit.Time) limit).upper();
         if (limit instanceof DrawnLimit.Level level) {
             Dimension dimension = level.signal().dimension();
-            String figure = Figures.of(dimension, level.end(), display).written(level.end(), true);
+            String figure = display.print(level.end(), dimension, 4);
             return (upper ? "at most " : "at least ") + figure;
         }
         double seconds =
@@ -110,12 +113,13 @@ final class CloseUp {
                 .forEach(limit -> times.add(limit.atUs()));
         boolean timed =
                 times.size() > finding.marks().size() && !finding.marks().isEmpty();
-        if (timed) {
-            view.originUs(finding).ifPresent(origin -> times.add((double) origin));
-        } else {
+        Optional<Long> origin = view.originUs(finding);
+        if (!timed) {
             times.add((double) window.fromUs());
             times.add((double) window.toUs());
         }
+        // How a level was reached tells more than the level: from the stimulus on, unless that is long ago.
+        origin.filter(at -> timed || window.fromUs() - at <= ORIGIN_WITHIN_US).ifPresent(at -> times.add((double) at));
         double from = times.stream().mapToDouble(t -> t).min().orElse(window.fromUs());
         double to = times.stream().mapToDouble(t -> t).max().orElse(window.toUs());
         double room = Math.max((to - from) * 0.08, 20_000);

@@ -8,6 +8,7 @@ import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -26,7 +27,7 @@ sealed interface DrawnLimit {
      */
     record Time(Signal signal, double atUs, double level, boolean upper) implements DrawnLimit {}
 
-    /** The limits of a finding that have a place in its traces; none for one that compares figures of two places. */
+    /** The limits of a finding that have a place in its traces; none for one that counts or compares happenings. */
     static List<DrawnLimit> of(Finding finding, RunView view) {
         Optional<Check> check = view.check(finding);
         if (check.isEmpty() || finding.limit().isEmpty()) {
@@ -34,14 +35,6 @@ sealed interface DrawnLimit {
         }
         double origin = view.originUs(finding).orElse(0L);
         Limit limit = finding.limit().get();
-        if (check.get() instanceof Check.SettledLevel level) {
-            double from = origin + level.settled() * 1e6;
-            return levels(
-                    level.signal(), new Window((long) from, (long) (from + level.over() * 1e6)), level.target(), limit);
-        }
-        if (check.get() instanceof Check.Stays stays && finding.window().isPresent()) {
-            return levels(stays.signal(), finding.window().get(), 0, limit);
-        }
         if (check.get() instanceof Check.Crossing crossing) {
             return times(crossing.signal(), origin, crossing.level(), limit);
         }
@@ -51,7 +44,49 @@ sealed interface DrawnLimit {
         if (check.get() instanceof Check.Leak leak) {
             return leak(leak, finding, limit);
         }
+        if (check.get() instanceof Check.Stays stays) {
+            return finding.window()
+                    .map(w -> levels(stays.signal(), w, 0, limit))
+                    .orElse(List.of());
+        }
+        return settled(check.get(), origin, finding, limit);
+    }
+
+    /** Limits of a mean level, or of its difference from another measured one. */
+    private static List<DrawnLimit> settled(Check check, double origin, Finding finding, Limit limit) {
+        if (check instanceof Check.SettledLevel c) {
+            return levels(c.signal(), after(origin, c.settled(), c.over()), c.target(), limit);
+        }
+        if (check instanceof Check.Agreement c) {
+            return above(mark(finding, c.with(), 0), c.signal(), after(origin, c.settled(), c.over()), limit);
+        }
+        if (check instanceof Check.Movement c) {
+            return above(mark(finding, c.signal(), 1), c.signal(), after(origin, c.settled(), c.over()), limit);
+        }
+        if (check instanceof Check.Repeat c) {
+            return above(mark(finding, c.signal(), 1), c.signal(), after(origin, c.settled(), c.over()), limit);
+        }
+        if (check instanceof Check.Change c) {
+            return above(mark(finding, c.signal(), 1), c.signal(), after(origin, c.to(), c.over()), limit);
+        }
         return List.of();
+    }
+
+    private static Window after(double origin, double settled, double over) {
+        return new Window((long) (origin + settled * 1e6), (long) (origin + (settled + over) * 1e6));
+    }
+
+    private static List<DrawnLimit> above(Optional<Mark> from, Signal signal, Window window, Limit limit) {
+        return from.map(mark -> levels(signal, window, mark.value(), limit)).orElse(List.of());
+    }
+
+    /** The earliest mark of the signal, if it has more than so many. */
+    private static Optional<Mark> mark(Finding finding, Signal signal, int others) {
+        List<Mark> marks = finding.marks().stream()
+                .filter(mark -> mark.signal().equals(signal.key()))
+                .sorted(Comparator.comparingLong(Mark::timeUs))
+                .toList();
+        return marks.size() > others ? Optional.of(marks.get(0)) : Optional.empty();
     }
 
     private static List<DrawnLimit> levels(Signal signal, Window window, double target, Limit limit) {
