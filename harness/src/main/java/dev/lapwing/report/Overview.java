@@ -17,9 +17,13 @@ final class Overview {
 
     private final RunView view;
     private final Chart chart;
+    private final List<DrawnLimit> limits;
 
     private Overview(RunView view, PressureDisplay display) {
         this.view = view;
+        this.limits = view.findings().stream()
+                .flatMap(finding -> DrawnLimit.of(finding, view).stream())
+                .toList();
         this.chart = new Chart(view, display, new Axis(0, view.endUs(), Chart.LEFT, Chart.RIGHT));
     }
 
@@ -64,7 +68,12 @@ final class Overview {
                 .filter(signal -> view.trace(signal.key()).isPresent())
                 .toList();
         if (!signals.isEmpty()) {
-            chart.panel(title, signals, List.of(), height, true, GRAIN);
+            List<Double> levels = limits.stream()
+                    .filter(limit -> signals.contains(limit.signal()))
+                    .filter(DrawnLimit.Level.class::isInstance)
+                    .map(limit -> ((DrawnLimit.Level) limit).start())
+                    .toList();
+            chart.panel(title, signals, levels, height, true, GRAIN);
         }
     }
 }

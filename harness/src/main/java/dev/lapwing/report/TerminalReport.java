@@ -107,12 +107,12 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
             Attention worst = group.stream()
                     .min(Comparator.comparingDouble(one -> one.finding.margin().orElse(Double.NEGATIVE_INFINITY)))
                     .orElseThrow();
-            page.verdict(shown(worst.finding.verdict()), worst.finding.verdict());
-            String which = group.stream().map(Attention::which).collect(Collectors.joining(" "));
-            page.rest("  " + worst.sequence + ": " + worst.stem() + (group.size() == 1 ? which : ""));
-            if (group.size() > 1) {
-                page.wrapped("  ", "  ", group.size() + " of them: " + which + "; the worst of these:");
-            }
+            String word = shown(worst.finding.verdict());
+            page.verdict(word, worst.finding.verdict());
+            page.follow(
+                    word.length() + 2,
+                    worst.sequence + ": " + worst.stem()
+                            + group.stream().map(Attention::which).collect(Collectors.joining(" ")));
             page.wrapped("  ", "  ", worst.finding.because());
         }
     }
