@@ -41,7 +41,8 @@ final class LinkWorld {
     private final Set<Long> reported = new HashSet<>();
     private final Set<Long> lost = new HashSet<>();
     private final Map<Integer, HostMessage.Set> ordered = new HashMap<>();
-    private final Set<Integer> drivenValues = new HashSet<>();
+    private final Map<Integer, HostMessage.Set> byId = new HashMap<>();
+    private final Map<Integer, Long> drivenAtUs = new HashMap<>();
     private final BeatOracle oracle = new BeatOracle();
 
     private long nanos;
@@ -106,7 +107,7 @@ final class LinkWorld {
     }
 
     int driven() {
-        return drivenValues.size();
+        return drivenAtUs.size();
     }
 
     int lostNumbers() {
@@ -178,7 +179,7 @@ final class LinkWorld {
                 continue;
             }
             assertTrue(set != null, "H1 driven to " + value + ", which nobody ordered");
-            assertTrue(drivenValues.add(value), "H1 driven to " + value + " twice");
+            assertEquals(null, drivenAtUs.put(value, drive.atUs()), "H1 driven to " + value + " twice");
             assertTrue(drive.atUs() <= set.untilUs(), "driven after its until");
             assertTrue(!set.timed() || drive.atUs() >= set.atUs(), "driven before its time");
         }
@@ -193,6 +194,21 @@ final class LinkWorld {
     private void note(HostMessage message) {
         if (message instanceof HostMessage.Set set) {
             ordered.put(set.points().get("H1"), set);
+            byId.put(set.id(), set);
+        }
+    }
+
+    /** What the host is told of a set is what has been done, or not done, at the terminals. */
+    private void checkTruth(BenchMessage.Answer answer) {
+        HostMessage.Set set = byId.get(answer.id());
+        if (set == null) {
+            return;
+        }
+        Long drivenUs = drivenAtUs.get(set.points().get("H1"));
+        if (answer instanceof BenchMessage.Done done) {
+            assertEquals(drivenUs, done.atUs(), "told done, and driven when");
+        } else if (answer instanceof BenchMessage.Refused refused) {
+            assertEquals(null, drivenUs, "told " + refused.why() + ", and driven");
         }
     }
 
@@ -233,6 +249,8 @@ final class LinkWorld {
         if (event instanceof HostEvent.Reported told) {
             assertTrue(reported.add(told.report().n()), "told twice: " + told);
             assertFalse(lost.contains(told.report().n()), "told though it was given up: " + told);
+        } else if (event instanceof HostEvent.Answered told) {
+            checkTruth(told.answer());
         } else if (event instanceof HostEvent.Lost told) {
             assertTrue(told.fromUs() <= told.toUs(), told + " runs backwards");
             for (long n = told.fromN(); n <= told.toN(); n++) {
