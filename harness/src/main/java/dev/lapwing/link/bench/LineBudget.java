@@ -27,11 +27,9 @@ record LineBudget(long bytesPerSecond) {
         return (int) Math.min(Wire.BENCH_BYTES_MAX, bytesPerSecond * beatMs / 6_000);
     }
 
-    /** Bytes of samples that may wait: a quarter of a second's worth, but two messages at the least. */
+    /** Bytes of samples that may wait: a quarter of a second's worth, three times the longest message. */
     long waitingBytesMax() {
-        return bytesPerSecond == UNLIMITED
-                ? 64L * Wire.BENCH_BYTES_MAX
-                : Math.max(2L * Wire.BENCH_BYTES_MAX, bytesPerSecond / 4);
+        return bytesPerSecond == UNLIMITED ? 64L * Wire.BENCH_BYTES_MAX : bytesPerSecond / 4;
     }
 
     boolean carries(double bytesPerSecondOfSamples) {
