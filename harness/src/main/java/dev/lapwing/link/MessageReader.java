@@ -34,7 +34,7 @@ public final class MessageReader {
         try {
             Members members = Members.ofCbor(cbor);
             return members.text("m").equals("samples")
-                    ? Optional.of(samples(members, shorts(members)))
+                    ? Optional.of(samples(members, shorts(members)).asDense())
                     : Optional.empty();
         } catch (UnreadableMessage | IllegalArgumentException e) {
             return Optional.empty();

@@ -83,14 +83,10 @@ public record MqttMapping(String bench) {
         return of(new HostMessage.Safe(session, 0));
     }
 
-    /**
-     * A bench's message.
-     *
-     * @param dense whether samples of that stream were asked for as CBOR
-     */
-    public Publication of(BenchMessage message, boolean dense) {
+    /** A bench's message. */
+    public Publication of(BenchMessage message) {
         if (message instanceof Samples samples) {
-            byte[] payload = dense ? MessageWriter.dense(samples) : MessageWriter.json(samples);
+            byte[] payload = samples.dense() ? MessageWriter.dense(samples) : MessageWriter.json(samples);
             return new Publication(samples(), payload, 0, false);
         }
         return new Publication(from(), MessageWriter.json(message), 1, false);

@@ -14,8 +14,11 @@ public final class Samples implements BenchMessage.Report {
     private final long everyUs;
     private final List<String> points;
     private final int[] counts;
+    private final boolean dense;
 
     /**
+     * Samples that travel as JSON.
+     *
      * @param name    of the stream
      * @param of      id of the order that began it
      * @param t0Us    bench time of sample 0, in µs
@@ -25,6 +28,19 @@ public final class Samples implements BenchMessage.Report {
      */
     public Samples(
             String session, long n, String name, int of, long t0Us, long everyUs, List<String> points, int[] counts) {
+        this(session, n, name, of, t0Us, everyUs, points, counts, false);
+    }
+
+    private Samples(
+            String session,
+            long n,
+            String name,
+            int of,
+            long t0Us,
+            long everyUs,
+            List<String> points,
+            int[] counts,
+            boolean dense) {
         if (points.isEmpty() || counts.length % points.size() != 0) {
             throw new IllegalArgumentException(counts.length + " counts are no samples of " + points.size());
         }
@@ -36,6 +52,17 @@ public final class Samples implements BenchMessage.Report {
         this.everyUs = everyUs;
         this.points = List.copyOf(points);
         this.counts = counts;
+        this.dense = dense;
+    }
+
+    /** The same, travelling as CBOR. */
+    public Samples asDense() {
+        return new Samples(session, n, name, of, t0Us, everyUs, points, counts, true);
+    }
+
+    /** Whether they travel as CBOR. */
+    public boolean dense() {
+        return dense;
     }
 
     @Override
@@ -99,7 +126,8 @@ public final class Samples implements BenchMessage.Report {
                 && t0Us == that.t0Us
                 && everyUs == that.everyUs
                 && points.equals(that.points)
-                && Arrays.equals(counts, that.counts);
+                && Arrays.equals(counts, that.counts)
+                && dense == that.dense;
     }
 
     @Override

@@ -12,6 +12,18 @@ public final class SerialEncoder {
 
     private SerialEncoder() {}
 
+    /** What a host says, as a line. */
+    public static byte[] of(HostMessage message) {
+        return line(CommandWriter.json(message));
+    }
+
+    /** What a bench says, as a line or as a dense message. */
+    public static byte[] of(BenchMessage message) {
+        return message instanceof Samples samples && samples.dense()
+                ? dense(MessageWriter.dense(samples))
+                : line(MessageWriter.json(message));
+    }
+
     /** A line: the JSON text, a space, its CRC-32, a line feed. */
     public static byte[] line(byte[] json) {
         byte[] line = Arrays.copyOf(json, json.length + Wire.LINE_EXTRA_BYTES);

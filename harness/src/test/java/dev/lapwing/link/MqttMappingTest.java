@@ -22,10 +22,10 @@ class MqttMappingTest {
         check("to", 1, false, mapping.of(new HostMessage.Ping(S, 1)));
         check("to", 0, false, mapping.of(new HostMessage.Beat(S, 1, 2)));
         check("to", 1, false, mapping.willOfHost(S));
-        check("from", 1, false, mapping.of(new BenchMessage.Queued(S, 1), false));
-        check("from", 1, false, mapping.of(new BenchMessage.Edge(S, 1, 2, "D1", true), true));
-        check("samples", 0, false, mapping.of(SAMPLES, false));
-        check("samples", 0, false, mapping.of(SAMPLES, true));
+        check("from", 1, false, mapping.of(new BenchMessage.Queued(S, 1)));
+        check("from", 1, false, mapping.of(new BenchMessage.Edge(S, 1, 2, "D1", true)));
+        check("samples", 0, false, mapping.of(SAMPLES));
+        check("samples", 0, false, mapping.of(SAMPLES.asDense()));
         check("here", 1, true, mapping.here(FakePoints.card()));
         check("here", 1, true, mapping.willOfBench());
     }
@@ -40,9 +40,9 @@ class MqttMappingTest {
 
     @Test
     void whatIsPublishedIsRead() {
-        for (boolean dense : new boolean[] {false, true}) {
-            Publication samples = mapping.of(SAMPLES, dense);
-            assertEquals(Optional.of(SAMPLES), mapping.read(samples.topic(), samples.payload()));
+        for (Samples one : List.of(SAMPLES, SAMPLES.asDense())) {
+            Publication samples = mapping.of(one);
+            assertEquals(Optional.of(one), mapping.read(samples.topic(), samples.payload()));
         }
         BenchMessage pong = new BenchMessage.Pong(S, 1, 2, 3);
         assertEquals(Optional.of(pong), mapping.read(mapping.from(), MessageWriter.json(pong)));

@@ -12,7 +12,8 @@ import org.junit.jupiter.api.Test;
 /** What the published contract shows is what is written and read, byte for byte. */
 class WorkedLinesTest {
     private static final Samples QUICK = new Samples(
-            "5be1c07d", 9, "quick", 6, 1_600_000, 200, List.of("P1", "P2"), new int[] {512, 1024, 513, 1023});
+                    "5be1c07d", 9, "quick", 6, 1_600_000, 200, List.of("P1", "P2"), new int[] {512, 1024, 513, 1023})
+            .asDense();
 
     @Test
     void thePageShowsAWholeSession() {

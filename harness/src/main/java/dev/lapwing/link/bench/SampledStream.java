@@ -88,8 +88,11 @@ final class SampledStream {
         int[] batch = Arrays.copyOf(counts, rows * order.points().size());
         long t0Us = batchUs;
         outbox.samples(
-                (session, n) ->
-                        new Samples(session, n, order.name(), order.id(), t0Us, order.everyUs(), order.points(), batch),
+                (session, n) -> {
+                    Samples samples = new Samples(
+                            session, n, order.name(), order.id(), t0Us, order.everyUs(), order.points(), batch);
+                    return order.dense() ? samples.asDense() : samples;
+                },
                 size.bytes(rows));
         rows = 0;
     }

@@ -5,6 +5,7 @@ import static dev.lapwing.link.bench.BenchRig.kinds;
 import static dev.lapwing.link.bench.BenchRig.only;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.lapwing.link.BenchMessage;
@@ -34,6 +35,13 @@ class StreamsTest {
         assertEquals(1_020_000, batches.get(2).t0Us());
         assertEquals(10, batches.get(2).rows());
         assertEquals(2, batches.get(2).of());
+        assertFalse(batches.get(2).dense());
+    }
+
+    @Test
+    void samplesTravelDenseWhereThatWasAskedFor() {
+        rig.say(new Stream(BenchRig.MINE, 9, "a", List.of("P1"), 1_000, 10, 100, true));
+        assertTrue(only(Samples.class, rig.pass(20_000)).get(0).dense());
     }
 
     @Test
@@ -136,7 +144,7 @@ class StreamsTest {
         // Nothing was taken from it for 5 s, during which 10,000 samples were due.
         List<BenchMessage> heard = line.heard();
         int bytes = only(Samples.class, heard).stream()
-                .mapToInt(one -> SerialEncoder.line(MessageWriter.json(one)).length)
+                .mapToInt(one -> SerialEncoder.of(one).length)
                 .sum();
         assertTrue(bytes < 48_000, bytes + " bytes wait");
         assertTrue(
@@ -165,7 +173,7 @@ class StreamsTest {
         line.say(new dev.lapwing.link.HostMessage.Arm(
                 BenchRig.MINE, 91, BenchRig.BOOT, line.nowUs + 1000, 100, Map.of()));
         for (Samples one : only(Samples.class, line.waitBeating(2_000_000))) {
-            int bytes = SerialEncoder.line(MessageWriter.json(one)).length;
+            int bytes = SerialEncoder.of(one).length;
             assertTrue(bytes * 1000L <= bytesPerSecond * 100 / 6, bytes + " bytes");
             assertTrue(one.rows() > 10, one.rows() + " rows only");
         }
