@@ -33,8 +33,9 @@ enum Layers {
 
     JUDGE(4, "judge"),
     EVIDENCE(4, "evidence"),
-    TRANSPORT_SERIAL(4, "transport.serial"),
-    TRANSPORT_MQTT(4, "transport.mqtt"),
+    TRANSPORT_LINKED(4, "transport.linked"),
+    TRANSPORT_SERIAL(4, "transport.serial", "transport.linked"),
+    TRANSPORT_MQTT(4, "transport.mqtt", "transport.linked"),
     TRANSPORT_MODBUS(4, "transport.modbus"),
     SIMULATED(4, "simulated"),
 

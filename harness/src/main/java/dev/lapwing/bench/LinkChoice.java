@@ -15,4 +15,20 @@ public sealed interface LinkChoice {
     record Simulated(
             double stepSeconds, long commandDelayUs, double transducerError, double transducerNoise, double clockError)
             implements LinkChoice {}
+
+    /** Of a serial line unless its file says otherwise. */
+    int BAUD_DEFAULT = 921_600;
+
+    /** Least heartbeat limit of a real link unless its file says otherwise, in ms. */
+    int BEAT_MS_DEFAULT = 300;
+
+    /**
+     * At a serial device.
+     *
+     * @param device such as {@code /dev/ttyACM0}
+     * @param baud   of the line, 8N1
+     * @param beatMs least heartbeat limit in ms, 100 to 500; a slow link asks for a longer one by itself
+     * @param speed  how much faster than real time the bench goes; 1 for every real bench
+     */
+    record Serial(String device, int baud, int beatMs, double speed) implements LinkChoice {}
 }

@@ -15,7 +15,6 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.run.Afterwards;
 import dev.lapwing.run.OperatorStop;
 import dev.lapwing.run.Runner;
-import dev.lapwing.simulated.SimulatedBench;
 import dev.lapwing.time.WallClock;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -53,7 +52,11 @@ final class FolderRun {
 
     /** Runs everything and reports it; the greatest verdict of all. */
     Verdict run() {
-        console.begin(true, files.fixture().title(), files.bench().name(), choices.seed());
+        console.begin(
+                Benches.inThisProcess(files.bench()),
+                files.fixture().title(),
+                files.bench().name(),
+                choices.seed());
         List<RunRecord> records = new ArrayList<>();
         try {
             for (int i = 0; i < files.planned().size() && !stop.asked(); i++) {
@@ -102,8 +105,7 @@ final class FolderRun {
         }
         letGo();
         try {
-            Bench bench = SimulatedBench.open(
-                    files.bench(), files.fixture().wiring(), files.fixture().simulation(), choices.seed());
+            Bench bench = Benches.open(files.bench(), files.fixture(), choices.seed());
             standing = Optional.of(new OnBench(bench, new Runner(bench, console, stop)));
             return Optional.empty();
         } catch (BenchFailure e) {
@@ -117,17 +119,19 @@ final class FolderRun {
     }
 
     private RunIdentity identity(RunFiles.Planned planned) {
-        String boot = standing.map(on -> on.bench().identity().boot()).orElse("");
+        Optional<Bench.Identity> bench = standing.map(on -> on.bench().identity());
+        boolean inThisProcess = Benches.inThisProcess(files.bench());
+        boolean simulated = bench.map(Bench.Identity::simulated).orElse(inThisProcess);
         return new RunIdentity(
                 planned.plan().sequence(),
                 session,
-                RunClass.DRY,
+                simulated ? RunClass.DRY : choices.runClass(),
                 wall.now(),
                 choices.operator(),
                 choices.serial(),
-                boot,
-                true,
-                OptionalLong.of(choices.seed()),
+                bench.map(Bench.Identity::boot).orElse(""),
+                simulated,
+                inThisProcess ? OptionalLong.of(choices.seed()) : OptionalLong.empty(),
                 choices.harness(),
                 "",
                 planned.files());

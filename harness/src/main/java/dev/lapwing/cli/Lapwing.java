@@ -13,7 +13,8 @@ import picocli.CommandLine.Option;
         description = "Proves brake-controller electronics on a bench.",
         mixinStandardHelpOptions = true,
         versionProvider = Lapwing.Version.class,
-        subcommands = {RunCommand.class, CheckCommand.class, JudgeCommand.class, ReportCommand.class},
+        subcommands = {RunCommand.class, CheckCommand.class, JudgeCommand.class, ReportCommand.class, BenchCommand.class
+        },
         footer = {
             "",
             "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error of bench or harness or stopped,",
@@ -38,10 +39,7 @@ public final class Lapwing {
         line.setOut(out);
         line.setErr(err);
         line.setCaseInsensitiveEnumValuesAllowed(true);
-        line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
-        line.getSubcommands()
-                .values()
-                .forEach(sub -> sub.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code()));
+        usageErrors(line);
         line.setExecutionExceptionHandler((exception, where, parsed) -> {
             err.println("lapwing: a bug of the harness: " + exception);
             if (lapwing.trace) {
@@ -57,6 +55,12 @@ public final class Lapwing {
             return ExitCode.USAGE.code();
         }
         return line.execute(args);
+    }
+
+    /** Wrong usage ends with one exit code, whichever command it was. */
+    private static void usageErrors(CommandLine line) {
+        line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
+        line.getSubcommands().values().forEach(Lapwing::usageErrors);
     }
 
     private static PrintWriter writer(java.io.PrintStream stream) {

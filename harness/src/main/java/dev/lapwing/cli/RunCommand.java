@@ -1,9 +1,13 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.bench.BenchFile;
 import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.RunClass;
 import dev.lapwing.run.OperatorStop;
+import java.io.BufferedReader;
+import java.io.InputStreamReader;
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -62,6 +66,12 @@ final class RunCommand implements Callable<Integer> {
             description = "What the run is good for: dry, evidence, investigation or night. A simulated run is dry.")
     private RunClass runClass;
 
+    @Option(
+            names = "--armed-by",
+            paramLabel = "NAME",
+            description = "Who answers for arming a bench that nobody watches; nothing is asked then.")
+    private Optional<String> armedBy;
+
     @Override
     public Integer call() {
         Home home = Home.found();
@@ -74,6 +84,9 @@ final class RunCommand implements Callable<Integer> {
         if (outcome.files().isEmpty()) {
             MistakeList.print(outcome.mistakes(), err);
             err.println("lapwing: nothing was run");
+            return ExitCode.USAGE.code();
+        }
+        if (!mayArm(outcome.files().get().bench())) {
             return ExitCode.USAGE.code();
         }
         OperatorStop stop = new OperatorStop();
@@ -98,5 +111,22 @@ final class RunCommand implements Callable<Integer> {
             err.println("lapwing: " + e.getMessage());
             return ExitCode.ERROR.code();
         }
+    }
+
+    /** Whether somebody answers for arming it; that one is the operator, unless another is named. */
+    private boolean mayArm(BenchFile benchFile) {
+        if (Benches.inThisProcess(benchFile)) {
+            return true;
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        Optional<String> by = new Arming(out, err).by(armedBy, benchFile, answers());
+        operator = operator.isEmpty() ? by.orElse("") : operator;
+        return by.isPresent();
+    }
+
+    /** Where a person types; read only where a bench is to be armed. */
+    private static BufferedReader answers() {
+        return new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     }
 }

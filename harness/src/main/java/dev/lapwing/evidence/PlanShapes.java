@@ -61,6 +61,9 @@ final class PlanShapes extends SimpleModule {
     private interface Measured {}
 
     @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
-    @JsonSubTypes({@Type(name = "simulated", value = LinkChoice.Simulated.class)})
+    @JsonSubTypes({
+        @Type(name = "simulated", value = LinkChoice.Simulated.class),
+        @Type(name = "serial", value = LinkChoice.Serial.class)
+    })
     private interface Link {}
 }

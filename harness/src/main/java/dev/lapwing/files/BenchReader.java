@@ -13,11 +13,6 @@ import java.util.function.Supplier;
 
 /** Reads one bench file. */
 final class BenchReader {
-    /** Of steps of the plant: the pneumatics want milliseconds. */
-    private static final Range STEP = new Range(1e-5, 0.02);
-
-    private static final Range DELAY = new Range(0, 1);
-    private static final Range SHARE = new Range(0, 0.1);
     private static final Range CLOCK = new Range(0, 0.001);
 
     private final Path path;
@@ -41,11 +36,7 @@ final class BenchReader {
 
     private Supplier<BenchFile> bench(Form form) {
         String name = form.text("bench", "the bench's name");
-        Optional<LinkChoice> link = form.value("link")
-                .flatMap(node -> reading.form(node, Shapes.LINK))
-                .flatMap(choice -> choice.value("simulated"))
-                .flatMap(node -> reading.form(node, Shapes.SIMULATED))
-                .map(this::simulated);
+        Optional<LinkChoice> link = form.value("link").flatMap(new LinkReader(reading)::read);
         double clock = figure(form, "clock", CLOCK, Dimension.CLOCK_RATE);
         PointReader points = new PointReader(reading);
         form.value("points").ifPresent(points::read);
@@ -69,15 +60,6 @@ final class BenchReader {
                 inputs.inputs(),
                 outputs.outputs(),
                 streams.streams());
-    }
-
-    private LinkChoice simulated(Form form) {
-        return new LinkChoice.Simulated(
-                figure(form, "step", STEP, Dimension.TIME),
-                Math.round(figure(form, "command-delay", DELAY, Dimension.TIME) * 1e6),
-                figure(form, "transducer-error", SHARE, Dimension.RATIO),
-                figure(form, "transducer-noise", SHARE, Dimension.RATIO),
-                figure(form, "clock-error", CLOCK, Dimension.CLOCK_RATE));
     }
 
     private double figure(Form form, String key, Range range, Dimension dimension) {

@@ -108,7 +108,7 @@ final class Reading {
             return Optional.empty();
         }
         String text = scalar.get().text();
-        if (text.matches("\\d{1,6}")) {
+        if (text.matches("\\d{1,8}")) {
             int number = Integer.parseInt(text);
             if (number >= least && number <= most) {
                 return Optional.of(number);

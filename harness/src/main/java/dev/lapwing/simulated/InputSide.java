@@ -22,6 +22,7 @@ final class InputSide {
     private final DoubleSupplier[] sampled;
     private final double[] now;
     private final List<DoubleSupplier> levels = new ArrayList<>();
+    private final Map<String, Integer> wires = new HashMap<>();
     private final List<EdgeDetector> detectors = new ArrayList<>();
     private final TruthHistory history;
     private List<StreamSampler> samplers = List.of();
@@ -38,6 +39,7 @@ final class InputSide {
             Point point = points.get(input.point());
             DoubleSupplier truth = world.sensing(input.signal());
             if (input.signal().digital()) {
+                wires.put(point.name(), levels.size());
                 levels.add(truth);
                 detectors.add(new EdgeDetector(point, clock, streams));
             } else {
@@ -50,6 +52,21 @@ final class InputSide {
         now = new double[sampled.length];
         long lagNs = transducers.stream().mapToLong(Transducer::lagNs).max().orElse(0);
         history = new TruthHistory(now.length, Math.max(0, lagNs) + Math.round(2e9 * figures.stepSeconds()));
+    }
+
+    /** Whether a signal is connected to that point. */
+    boolean carries(String point) {
+        return channels.containsKey(point) || wires.containsKey(point);
+    }
+
+    /** Count at a point that carries a signal, at a true time up to the last that was noted. */
+    int read(String point, long nowNs) {
+        Integer channel = channels.get(point);
+        if (channel == null) {
+            return levels.get(wires.get(point)).getAsDouble() != 0 ? 1 : 0;
+        }
+        Transducer transducer = transducers.get(channel);
+        return transducer.sample(history.at(channel, nowNs - transducer.lagNs()));
     }
 
     /** Starts the streams of the bench file; the first sample comes one interval later. */

@@ -45,6 +45,15 @@ final class OutputBank {
         return position;
     }
 
+    boolean isOutput(String point) {
+        return positions.containsKey(point);
+    }
+
+    /** Number of an output point that is known to be there. */
+    int known(String point) {
+        return positions.get(point);
+    }
+
     /** Refuses a count that the point cannot put out. */
     void requireInRange(int position, int counts) throws BenchFailure {
         Point point = points.get(position);

@@ -69,6 +69,17 @@ final class Outputs {
         return Math.max(command.dueUs(), nowUs + error);
     }
 
+    /** Drives points of this bench at once; one that nothing is connected to puts out its count all the same. */
+    void driveNow(Map<String, Integer> counts) {
+        counts.forEach((point, count) -> bank.drive(bank.known(point), count, 0, 0));
+        act();
+    }
+
+    /** What a point puts out now; 0 if it is no output. */
+    int counts(String point) {
+        return bank.isOutput(point) ? bank.counts(bank.known(point)) : 0;
+    }
+
     /** Moves what is on a ramp. */
     void move(long nowNs) {
         bank.move(nowNs);

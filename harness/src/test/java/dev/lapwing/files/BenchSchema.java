@@ -11,6 +11,7 @@ import static dev.lapwing.files.SchemaPieces.pattern;
 import static dev.lapwing.files.SchemaPieces.ref;
 import static dev.lapwing.files.SchemaPieces.shaped;
 import static dev.lapwing.files.SchemaPieces.text;
+import static dev.lapwing.files.SchemaPieces.whole;
 
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.naming.SwitchKind;
@@ -36,7 +37,12 @@ final class BenchSchema {
     private static Object top(String key) {
         return switch (key) {
             case "bench" -> text("what the bench is called");
-            case "link" -> shaped(Shapes.LINK, link -> shaped(Shapes.SIMULATED, BenchSchema::simulated));
+            case "link" -> {
+                Map<String, Object> link = shaped(Shapes.LINK, BenchSchema::link);
+                link.put("minProperties", 1);
+                link.put("maxProperties", 1);
+                yield link;
+            }
             case "clock" -> figure(Dimension.CLOCK_RATE);
             case "points" -> named(POINT, ref("point"));
             case "calibrations" -> named(NAME, shaped(Shapes.CALIBRATION, BenchSchema::calibration));
@@ -48,6 +54,21 @@ final class BenchSchema {
                 yield streams;
             }
             default -> throw new IllegalArgumentException(key);
+        };
+    }
+
+    private static Object link(String key) {
+        return key.equals("simulated")
+                ? shaped(Shapes.SIMULATED, BenchSchema::simulated)
+                : shaped(Shapes.SERIAL, BenchSchema::serial);
+    }
+
+    private static Object serial(String key) {
+        return switch (key) {
+            case "device" -> text("a serial device such as '/dev/ttyACM0'");
+            case "baud" -> whole(LinkReader.BAUD_MIN, LinkReader.BAUD_MAX, "a baud rate such as 921600");
+            case "beat" -> figure(Dimension.TIME);
+            default -> figure(Dimension.COUNT);
         };
     }
 

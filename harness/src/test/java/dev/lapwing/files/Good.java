@@ -11,8 +11,14 @@ final class Good {
     static final Path FIXTURE = FOLDER.resolve("fixture.yaml");
     static final Path FIXTURE_ON_TOP = FOLDER.resolve("fixture-on-top.yaml");
     static final Path BENCH = FOLDER.resolve("bench.yaml");
-    static final List<Path> ALL =
-            List.of(SEQUENCE, PARTS, FOLDER.resolve("more-parts.yaml"), FIXTURE, FIXTURE_ON_TOP, BENCH);
+    static final List<Path> ALL = List.of(
+            SEQUENCE,
+            PARTS,
+            FOLDER.resolve("more-parts.yaml"),
+            FIXTURE,
+            FIXTURE_ON_TOP,
+            BENCH,
+            FOLDER.resolve("bench-at-a-device.yaml"));
 
     private Good() {}
 }

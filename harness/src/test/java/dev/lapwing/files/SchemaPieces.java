@@ -144,7 +144,7 @@ final class SchemaPieces {
                 "type",
                 List.of("integer", "string"),
                 "pattern",
-                "^[0-9]{1,6}$",
+                "^[0-9]{1,8}$",
                 "minimum",
                 least,
                 "maximum",

@@ -1,0 +1,47 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.fixture.Fixture;
+import dev.lapwing.link.host.HostSettings;
+import dev.lapwing.simulated.SimulatedBench;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.time.WallClock;
+import dev.lapwing.transport.serial.SerialBench;
+import java.util.Locale;
+import java.util.SplittableRandom;
+
+/** Opens the bench that a bench file describes, however it is reached. */
+final class Benches {
+    /** Bound of the rate error of a computer's monotonic clock, in parts per million; common practice, no source. */
+    private static final double HOST_PPM = 200;
+
+    private Benches() {}
+
+    static Bench open(BenchFile file, Fixture fixture, long seed) throws BenchFailure {
+        if (file.link() instanceof LinkChoice.Serial serial) {
+            return SerialBench.open(file, serial, settings(), MonotonicClock.system());
+        }
+        return SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed);
+    }
+
+    /** Whether plant and unit run in this process: then there is nothing to arm, and every run is a dry one. */
+    static boolean inThisProcess(BenchFile file) {
+        return file.link() instanceof LinkChoice.Simulated;
+    }
+
+    /** Who this host is, with a session of its own. */
+    static HostSettings settings() {
+        return new HostSettings(token(), "lapwing " + Lapwing.Version.text(), HOST_PPM);
+    }
+
+    /** Eight hex digits that no other start of this or another process is likely to draw. */
+    static String token() {
+        long seed = WallClock.system().now().toEpochMilli() * 1_000_003
+                + MonotonicClock.system().nanos()
+                + 31 * ProcessHandle.current().pid();
+        return String.format(Locale.ROOT, "%08x", new SplittableRandom(seed).nextInt());
+    }
+}

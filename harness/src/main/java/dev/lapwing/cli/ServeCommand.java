@@ -1,0 +1,114 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.FixtureFiles;
+import dev.lapwing.files.Loaded;
+import dev.lapwing.fixture.Fixture;
+import dev.lapwing.simulated.SimulatedTerminals;
+import dev.lapwing.source.Mistake;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.serial.ServedLine;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** A simulated bench behind a real link, in real time. */
+@Command(
+        name = "serve",
+        mixinStandardHelpOptions = true,
+        description = "Serves a simulated bench, in real time, on a pseudo-terminal until Ctrl-C.")
+final class ServeCommand implements Callable<Integer> {
+    private static final double SPEED_MAX = 100;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Option(names = "--serial", description = "On a pseudo-terminal, whose device is printed.")
+    private boolean serial;
+
+    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
+    private Optional<Path> unit;
+
+    @Option(
+            names = "--bench",
+            paramLabel = "FILE",
+            description = "A bench file that is linked as simulated; bench-config/simulated.yaml by default.")
+    private Optional<Path> bench;
+
+    @Option(
+            names = "--seed",
+            defaultValue = "1",
+            description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
+    private long seed;
+
+    @Option(
+            names = "--baud",
+            defaultValue = "" + LinkChoice.BAUD_DEFAULT,
+            description = "Bits a second that the line takes; ${DEFAULT-VALUE} by default.")
+    private int baud;
+
+    @Option(
+            names = "--speed",
+            defaultValue = "1",
+            paramLabel = "TIMES",
+            description = "How much faster than real time; the bench file of the run says the same.")
+    private double speed;
+
+    @Override
+    public Integer call() {
+        if (!serial) {
+            throw new ParameterException(spec.commandLine(), "say how it is to be reached: --serial");
+        }
+        if (!(speed >= 1 && speed <= SPEED_MAX) || baud < 1200) {
+            throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
+        }
+        Home home = Home.found();
+        PrintWriter err = spec.commandLine().getErr();
+        Loaded<Fixture> fixture = FixtureFiles.load(unit.orElse(home.file("fixtures/classic.yaml")));
+        Loaded<BenchFile> file = BenchFiles.load(bench.orElse(home.file("bench-config/simulated.yaml")));
+        if (fixture.value().isEmpty() || file.value().isEmpty()) {
+            List<Mistake> mistakes = new ArrayList<>(fixture.mistakes());
+            mistakes.addAll(file.mistakes());
+            MistakeList.print(mistakes, err);
+            return ExitCode.USAGE.code();
+        }
+        try {
+            serve(file.value().get(), fixture.value().get());
+            return ExitCode.PASS.code();
+        } catch (BenchFailure | IOException e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.ERROR.code();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return ExitCode.ERROR.code();
+        }
+    }
+
+    private void serve(BenchFile file, Fixture fixture) throws BenchFailure, IOException, InterruptedException {
+        CountDownLatch stopped = new CountDownLatch(1);
+        StopSignals.passTo(stopped::countDown);
+        SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
+        ServedLine line = ServedLine.open(baud);
+        try (ServedBench served =
+                new ServedBench(terminals.card(Benches.token()), terminals, line, speed, MonotonicClock.system())) {
+            served.start();
+            spec.commandLine().getOut().println(line.device());
+            spec.commandLine().getOut().flush();
+            stopped.await();
+        }
+    }
+}

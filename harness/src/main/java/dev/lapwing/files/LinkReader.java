@@ -1,0 +1,78 @@
+package dev.lapwing.files;
+
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Quantity;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads how a bench is reached. */
+final class LinkReader {
+    /** Of steps of the plant: the pneumatics want milliseconds. */
+    private static final Range STEP = new Range(1e-5, 0.02);
+
+    private static final Range DELAY = new Range(0, 1);
+    private static final Range SHARE = new Range(0, 0.1);
+    private static final Range CLOCK = new Range(0, 0.001);
+    private static final Range BEAT = new Range(0.1, 0.5);
+    private static final Range SPEED = new Range(1, 100);
+    static final int BAUD_MIN = 1200;
+    static final int BAUD_MAX = 12_000_000;
+
+    private final Reading reading;
+    private final Figures figures;
+
+    LinkReader(Reading reading) {
+        this.reading = reading;
+        this.figures = new Figures(reading);
+    }
+
+    Optional<LinkChoice> read(Node node) {
+        Optional<Form> form = reading.form(node, Shapes.LINK);
+        if (form.isEmpty()) {
+            return Optional.empty();
+        }
+        List<String> ways = Shapes.LINK.keys().stream().filter(form.get()::has).toList();
+        if (ways.size() != 1) {
+            String found = ways.isEmpty() ? "no link stands here" : "more than one link stands here";
+            reading.mistake(node.place(), found, Reading.oneOf(Shapes.LINK.keys()), "");
+            return Optional.empty();
+        }
+        Node way = form.get().value(ways.get(0)).orElseThrow();
+        return ways.get(0).equals("simulated")
+                ? reading.form(way, Shapes.SIMULATED).map(this::simulated)
+                : reading.form(way, Shapes.SERIAL).map(this::serial);
+    }
+
+    private LinkChoice simulated(Form form) {
+        return new LinkChoice.Simulated(
+                figure(form, "step", STEP, Dimension.TIME, 0),
+                Math.round(figure(form, "command-delay", DELAY, Dimension.TIME, 0) * 1e6),
+                figure(form, "transducer-error", SHARE, Dimension.RATIO, 0),
+                figure(form, "transducer-noise", SHARE, Dimension.RATIO, 0),
+                figure(form, "clock-error", CLOCK, Dimension.CLOCK_RATE, 0));
+    }
+
+    private LinkChoice serial(Form form) {
+        String device = form.text("device", "a serial device such as '/dev/ttyACM0'");
+        int baud = form.value("baud")
+                .flatMap(node -> reading.whole(node, BAUD_MIN, BAUD_MAX, "a baud rate"))
+                .orElse(LinkChoice.BAUD_DEFAULT);
+        return new LinkChoice.Serial(device, baud, beatMs(form), speed(form));
+    }
+
+    private int beatMs(Form form) {
+        return (int) Math.round(figure(form, "beat", BEAT, Dimension.TIME, LinkChoice.BEAT_MS_DEFAULT / 1e3) * 1e3);
+    }
+
+    private double speed(Form form) {
+        return figure(form, "speed", SPEED, Dimension.COUNT, 1);
+    }
+
+    private double figure(Form form, String key, Range range, Dimension dimension, double otherwise) {
+        return form.value(key)
+                .flatMap(node -> figures.figure(node, range, dimension))
+                .map(Quantity::base)
+                .orElse(otherwise);
+    }
+}

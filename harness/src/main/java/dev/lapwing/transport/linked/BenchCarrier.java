@@ -1,0 +1,43 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+
+/** What carries a bench's messages to its host. */
+public interface BenchCarrier extends AutoCloseable {
+
+    /** Begins to listen; from now on what comes is told from a thread of the carrier's own. Called once. */
+    void listen(Hearing hearing);
+
+    /**
+     * Makes a message ready to be sent.
+     *
+     * @param dense whether samples of its stream were asked for as CBOR
+     */
+    Parcel parcel(BenchMessage message, boolean dense);
+
+    /** What it can carry, in bytes/s; 0 if nothing bounds it. */
+    long bytesPerSecond();
+
+    /** Pieces of what came that could not be read. For any thread. */
+    long badPieces();
+
+    /** Lets go of everything, threads included. */
+    @Override
+    void close();
+
+    /** A message ready to be sent. */
+    interface Parcel {
+        /** How long it takes on the line, in ns of the machine's clock. */
+        long lineNanos();
+
+        /** Sends it; what the line does not take is gone. */
+        void send();
+    }
+
+    /** Hears what comes. */
+    interface Hearing {
+        /** @param lineNanos how long it took on the line, in ns of the machine's clock */
+        void came(HostMessage message, long lineNanos);
+    }
+}

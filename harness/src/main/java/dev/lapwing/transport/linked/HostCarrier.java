@@ -1,0 +1,27 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import java.io.IOException;
+
+/** What carries a host's messages to its bench. */
+public interface HostCarrier extends AutoCloseable {
+
+    /** Begins to listen; from now on what comes is told from a thread of the carrier's own. Called once. */
+    void listen(Hearing hearing);
+
+    /** Brings a message on its way. May block; then {@link #close} from another thread frees it. For one thread. */
+    void send(HostMessage message) throws IOException;
+
+    /** Lets go of everything, threads included. May be called from any thread and again. */
+    @Override
+    void close();
+
+    /** Hears what comes. */
+    interface Hearing {
+        void came(BenchMessage message);
+
+        /** Nothing will come any more. */
+        void ended(String why);
+    }
+}

@@ -1,0 +1,254 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.Stream;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.BenchMessage.Done;
+import dev.lapwing.link.BenchMessage.Refused;
+import dev.lapwing.link.Refusal;
+import dev.lapwing.link.host.BenchClock;
+import dev.lapwing.link.host.HostEvent;
+import dev.lapwing.link.host.HostSession;
+import dev.lapwing.link.host.HostSettings;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.ToIntFunction;
+
+/**
+ * A bench at the other end of a link, as the runner sees it. The link is kept by threads of its own; what they tell is
+ * handed on by {@link #advance}, on the runner's thread. The heart beats only while the runner goes on: an armed bench
+ * whose runner stands still for a second makes itself safe.
+ */
+public final class LinkedBench implements Bench {
+    /** Patience with the answer to a command given and waited for at once, in ns of the link's clock. */
+    private static final long ANSWER_NANOS = 8_000_000_000L;
+
+    private static final long SLICE_NANOS = 20_000_000L;
+    /** A timed set that comes so late is not done at all, in µs. */
+    private static final long SET_LATE_US = 100_000;
+    /** Time that close waits for a session to end as it should, in ns of the machine's clock. */
+    private static final long CLOSE_NANOS = 2_000_000_000L;
+    /** A message holds samples of so long a time, in µs: what a waiting step may lag behind. */
+    private static final long BATCH_US = 20_000;
+
+    private final BenchFile file;
+    private final int beatMs;
+    private final PacedClock clock;
+    private final SessionKeeper keeper;
+    private final Identity identity;
+    private final Reports reports;
+    /** Told by the link while an answer was waited for, to be handed on at the next advance. */
+    private final Deque<HostEvent> held = new ArrayDeque<>();
+
+    private final Map<Integer, Asked> asked = new HashMap<>();
+    private long nowUs;
+    private volatile boolean safeAsked;
+
+    private record Asked(long id, long dueUs) {}
+
+    private LinkedBench(BenchFile file, int beatMs, PacedClock clock, SessionKeeper keeper, BenchCard card) {
+        this.file = file;
+        this.beatMs = beatMs;
+        this.clock = clock;
+        this.keeper = keeper;
+        this.reports = new Reports(file);
+        this.identity = new Identity(card.name(), card.boot(), card.name().startsWith("simulated-"));
+    }
+
+    /**
+     * Greets the bench at the other end.
+     *
+     * @param beatMs  least heartbeat limit in ms
+     * @param carrier closed with the bench, and when this fails
+     * @throws BenchFailure if nobody answers, the answer is a refusal, or what answers is not what the file describes
+     */
+    public static LinkedBench open(
+            BenchFile file, int beatMs, HostSettings settings, HostCarrier carrier, PacedClock clock)
+            throws BenchFailure {
+        SessionKeeper keeper = new SessionKeeper(settings, carrier, clock);
+        keeper.start();
+        try {
+            BenchCard card = greeted(keeper, clock);
+            CardCheck.of(file, card);
+            return new LinkedBench(file, beatMs, clock, keeper, card);
+        } catch (BenchFailure e) {
+            keeper.close(0);
+            throw e;
+        }
+    }
+
+    private static BenchCard greeted(SessionKeeper keeper, PacedClock clock) throws BenchFailure {
+        long untilNanos = clock.nanos() + ANSWER_NANOS;
+        while (clock.nanos() < untilNanos) {
+            keeper.progress();
+            Optional<HostEvent> event = keeper.next(clock.nanos() + SLICE_NANOS);
+            if (event.isPresent() && event.get() instanceof HostEvent.Greeted greeted) {
+                return greeted.card();
+            }
+            if (event.isPresent() && event.get() instanceof HostEvent.Ended ended) {
+                throw Failures.ended(ended);
+            }
+            Failures.throwIf(keeper.broken());
+        }
+        throw new BenchFailure("the bench did not answer");
+    }
+
+    @Override
+    public Identity identity() {
+        return identity;
+    }
+
+    @Override
+    public long nowUs() {
+        long estimate = keeper.with(session -> {
+            BenchClock bench = session.clock().orElseThrow();
+            long now = clock.nanos();
+            return (bench.earliestUs(now) + bench.latestUs(now)) / 2;
+        });
+        nowUs = Math.max(nowUs, estimate);
+        return nowUs;
+    }
+
+    @Override
+    public void arm() throws BenchFailure {
+        reports.forget(drained());
+        safeAsked = false;
+        for (Stream stream : file.streams()) {
+            int batch = (int) Math.max(1, Math.min(256, BATCH_US / stream.everyUs()));
+            int flushMs = (int) Math.max(1, BATCH_US / 1_000 + stream.everyUs() / 1_000);
+            int order = answered(
+                    "stream '" + stream.name() + "'",
+                    session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, false));
+            reports.streams(stream, order);
+        }
+        keeper.beating(true);
+        answered("arming", session -> session.arm(Map.of(), beatMs));
+    }
+
+    /** Everything that was told and not handed on yet. */
+    private Deque<HostEvent> drained() throws BenchFailure {
+        Deque<HostEvent> old = new ArrayDeque<>(held);
+        held.clear();
+        keeper.progress();
+        for (Optional<HostEvent> next = keeper.next(); next.isPresent(); next = keeper.next()) {
+            old.add(next.get());
+        }
+        Failures.throwIf(keeper.broken());
+        return old;
+    }
+
+    /** Gives a command and waits for its answer, which must be that it was done; its id. */
+    private int answered(String what, ToIntFunction<HostSession> command) throws BenchFailure {
+        int id = command(what, command);
+        long untilNanos = clock.nanos() + ANSWER_NANOS;
+        while (clock.nanos() < untilNanos) {
+            keeper.progress();
+            Optional<HostEvent> event = keeper.next(clock.nanos() + SLICE_NANOS);
+            if (event.isEmpty()) {
+                Failures.throwIf(keeper.broken());
+            } else if (event.get() instanceof HostEvent.Answered answer && answer.id() == id) {
+                if (answer.answer() instanceof Refused refused) {
+                    throw new BenchFailure("the bench refused " + what + ": " + refused.why());
+                }
+                return id;
+            } else if (event.get() instanceof HostEvent.Withdrawn withdrawn && withdrawn.id() == id) {
+                throw new BenchFailure(what + " was taken back: " + withdrawn.why());
+            } else if (event.get() instanceof HostEvent.Ended ended) {
+                throw Failures.ended(ended);
+            } else {
+                held.add(event.get());
+            }
+        }
+        throw new BenchFailure("the bench did not answer to " + what);
+    }
+
+    private int command(String what, ToIntFunction<HostSession> command) throws BenchFailure {
+        Failures.throwIf(keeper.broken());
+        try {
+            return keeper.with(command::applyAsInt);
+        } catch (IllegalArgumentException | IllegalStateException e) {
+            throw new BenchFailure(what + " cannot be asked for: " + e.getMessage(), e);
+        }
+    }
+
+    @Override
+    public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
+        keeper.progress();
+        int order = command(
+                "driving outputs", session -> session.set(counts, atUs, Math.addExact(atUs, SET_LATE_US), overUs));
+        asked.put(order, new Asked(id, atUs));
+    }
+
+    @Override
+    public void advance(long untilUs, BenchListener listener) throws BenchFailure {
+        keeper.progress();
+        reports.greet(listener);
+        Optional<HostEvent> event = Optional.ofNullable(held.poll());
+        if (event.isEmpty()) {
+            event = keeper.next(hostNanos(untilUs));
+        }
+        if (event.isEmpty()) {
+            Failures.throwIf(keeper.broken());
+        }
+        while (event.isPresent()) {
+            hear(event.get(), listener);
+            event = held.isEmpty() ? keeper.next() : Optional.of(held.remove());
+        }
+    }
+
+    /** Host time at which that bench time is thought to be. */
+    private long hostNanos(long us) {
+        return clock.nanos() + Math.max(0, us - nowUs()) * 1_000;
+    }
+
+    private void hear(HostEvent event, BenchListener listener) throws BenchFailure {
+        if (event instanceof HostEvent.Reported reported) {
+            reports.tell(reported.report(), listener);
+        } else if (event instanceof HostEvent.Lost lost) {
+            reports.lost(lost, listener);
+        } else if (event instanceof HostEvent.Answered answered) {
+            answered(answered.id(), answered.answer(), listener);
+        } else if (event instanceof HostEvent.ClockDoubted doubted) {
+            listener.fault(nowUs(), "", "clock: " + doubted.why());
+        } else if (event instanceof HostEvent.Withdrawn withdrawn && !safeAsked) {
+            throw new BenchFailure("a command was taken back: " + withdrawn.why());
+        } else if (event instanceof HostEvent.Ended ended) {
+            throw Failures.ended(ended);
+        }
+    }
+
+    private void answered(int order, BenchMessage.Answer answer, BenchListener listener) throws BenchFailure {
+        if (answer instanceof Done done) {
+            Asked set = asked.remove(order);
+            if (set != null && done.atUs() != BenchMessage.NONE) {
+                listener.executed(set.id(), set.dueUs(), done.atUs());
+            }
+        } else if (answer instanceof Refused refused && asked.remove(order) != null) {
+            boolean dropped =
+                    Refusal.of(refused.why()).filter(Refusal.SAFE::equals).isPresent();
+            if (!dropped && !safeAsked) {
+                throw new BenchFailure("the bench refused to drive its outputs: " + refused.why());
+            }
+        }
+    }
+
+    @Override
+    public void safe() {
+        safeAsked = true;
+        keeper.beating(false);
+        keeper.with(session -> session.safe(clock.nanos()));
+    }
+
+    @Override
+    public void close() {
+        safe();
+        keeper.close(CLOSE_NANOS);
+    }
+}

@@ -1,0 +1,109 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.Input;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.Stream;
+import dev.lapwing.link.BenchMessage.Edge;
+import dev.lapwing.link.BenchMessage.Fault;
+import dev.lapwing.link.BenchMessage.Report;
+import dev.lapwing.link.BenchMessage.Safe;
+import dev.lapwing.link.BenchMessage.State;
+import dev.lapwing.link.Samples;
+import dev.lapwing.link.host.HostEvent;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Turns what a bench reports over its link into what the runner's listener hears. For the runner's thread. */
+final class Reports {
+    private final Set<String> wires = new HashSet<>();
+    private final Set<String> streams = new HashSet<>();
+    private final Map<String, Ordered> ordered = new HashMap<>();
+    private final Map<String, Boolean> levels = new TreeMap<>();
+    private long latestUs;
+    private boolean greets;
+
+    /** A stream, and the order by which the bench samples it. */
+    private record Ordered(Stream stream, int order) {}
+
+    Reports(BenchFile file) {
+        file.inputs().stream()
+                .filter(input -> input.signal().digital())
+                .map(Input::point)
+                .forEach(wires::add);
+        file.streams().forEach(stream -> streams.add(stream.name()));
+    }
+
+    /** Everything so far was before the run that begins: only the levels that came of it are kept, and told anew. */
+    void forget(Iterable<HostEvent> before) {
+        for (HostEvent event : before) {
+            if (event instanceof HostEvent.Reported reported) {
+                note(reported.report());
+            }
+        }
+        ordered.clear();
+        greets = true;
+    }
+
+    /** From now on samples of that stream are those of that order. */
+    void streams(Stream stream, int order) {
+        ordered.put(stream.name(), new Ordered(stream, order));
+    }
+
+    /** Tells the levels of all wires, once after {@link #forget}. */
+    void greet(BenchListener listener) {
+        if (greets) {
+            greets = false;
+            levels.forEach((point, level) -> listener.edge(point, latestUs, level));
+        }
+    }
+
+    private void note(Report report) {
+        latestUs = Math.max(latestUs, report.latestUs());
+        if (report instanceof Edge edge && wires.contains(edge.point())) {
+            levels.put(edge.point(), edge.to());
+        } else if (report instanceof State state) {
+            state.digital().forEach((point, level) -> {
+                if (wires.contains(point)) {
+                    levels.put(point, level);
+                }
+            });
+        }
+    }
+
+    void tell(Report report, BenchListener listener) {
+        if (report instanceof Samples samples) {
+            samples(samples, listener);
+        } else if (report instanceof Edge edge && wires.contains(edge.point())) {
+            levels.put(edge.point(), edge.to());
+            listener.edge(edge.point(), edge.tUs(), edge.to());
+        } else if (report instanceof Safe safe) {
+            listener.safe(safe.tUs(), safe.why());
+        } else if (report instanceof Fault fault) {
+            listener.fault(fault.tUs(), fault.point(), fault.why());
+        }
+    }
+
+    private void samples(Samples samples, BenchListener listener) {
+        Ordered from = ordered.get(samples.name());
+        if (from == null || from.order != samples.of()) {
+            return;
+        }
+        boolean asOrdered = samples.points().equals(from.stream.points()) && samples.everyUs() == from.stream.everyUs();
+        if (asOrdered) {
+            listener.samples(new SampleBlock(from.stream, samples.t0Us(), samples.rows(), samples.counts()));
+        } else {
+            listener.lost(samples.name(), samples.t0Us(), samples.latestUs());
+        }
+    }
+
+    /** What is missing may have been about any stream and any wire. */
+    void lost(HostEvent.Lost lost, BenchListener listener) {
+        streams.forEach(stream -> listener.lost(stream, lost.fromUs(), lost.toUs()));
+        wires.forEach(wire -> listener.lost(wire, lost.fromUs(), lost.toUs()));
+    }
+}

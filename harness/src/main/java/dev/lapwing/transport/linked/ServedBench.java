@@ -1,0 +1,194 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.Samples;
+import dev.lapwing.link.bench.BenchSession;
+import dev.lapwing.link.bench.LivePoints;
+import dev.lapwing.time.MonotonicClock;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.locks.Condition;
+import java.util.concurrent.locks.ReentrantLock;
+
+/**
+ * The bench's own end of a link, in real time: a thread that lets the surroundings of its terminals go on with the
+ * clock, takes commands at the instant at which they came, and sends no faster than the line. What is due while the
+ * thread did not run is done afterwards, each thing at its own bench time.
+ */
+public final class ServedBench implements AutoCloseable {
+    private static final long LOOK_NANOS_MAX = 5_000_000L;
+    private static final int WAITING_MAX = 4096;
+
+    private final ReentrantLock lock = new ReentrantLock();
+    private final Condition changed = lock.newCondition();
+    private final Deque<Came> waiting = new ArrayDeque<>();
+    private final Map<Integer, Boolean> denseOrders = new HashMap<>();
+    private final LivePoints points;
+    private final BenchCarrier carrier;
+    private final PacedClock clock;
+    private final MonotonicClock machine;
+    private final BenchSession session;
+    private final Thread thread = new Thread(this::run, "lapwing served bench");
+    private Optional<BenchCarrier.Parcel> onTheLine = Optional.empty();
+    private long lineFreeNanos = Long.MIN_VALUE;
+    private String greeted = "";
+    private long cameNanos;
+    private long nowUs;
+    private boolean closed;
+    private volatile boolean armed;
+
+    /** A message and when it was wholly there, in ns of the machine's clock. */
+    private record Came(HostMessage message, long atNanos) {}
+
+    /**
+     * A bench that was just switched on.
+     *
+     * @param speed how much faster than real time it goes; the line keeps its own pace
+     */
+    public ServedBench(BenchCard card, LivePoints points, BenchCarrier carrier, double speed, MonotonicClock machine) {
+        this.points = points;
+        this.carrier = carrier;
+        this.machine = machine;
+        this.clock = new PacedClock(machine, speed);
+        this.nowUs = points.us(0);
+        this.cameNanos = machine.nanos();
+        long bytesPerSecond =
+                carrier.bytesPerSecond() == 0 ? 0 : Math.max(1, Math.round(carrier.bytesPerSecond() / speed));
+        this.session = new BenchSession(card, points, bytesPerSecond, nowUs);
+        thread.setDaemon(true);
+    }
+
+    public void start() {
+        carrier.listen(this::came);
+        thread.start();
+    }
+
+    /** Whether its outputs are live. For any thread. */
+    public boolean armed() {
+        return armed;
+    }
+
+    @Override
+    public void close() {
+        lock.lock();
+        try {
+            closed = true;
+            changed.signal();
+        } finally {
+            lock.unlock();
+        }
+        carrier.close();
+        try {
+            thread.join(1_000);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private void came(HostMessage message, long lineNanos) {
+        lock.lock();
+        try {
+            cameNanos = Math.max(cameNanos, machine.nanos()) + lineNanos;
+            if (waiting.size() < WAITING_MAX) {
+                waiting.add(new Came(message, cameNanos));
+            }
+            changed.signal();
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private void run() {
+        try {
+            while (true) {
+                long nowNanos = machine.nanos();
+                for (Optional<Came> next = take(nowNanos); next.isPresent(); next = take(nowNanos)) {
+                    passUntil(points.us(clock.at(next.get().atNanos)));
+                    receive(next.get().message);
+                }
+                passUntil(points.us(clock.at(nowNanos)));
+                session.badLines(carrier.badPieces());
+                armed = session.armed();
+                send(nowNanos);
+                if (!awaitNext()) {
+                    return;
+                }
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private Optional<Came> take(long nowNanos) {
+        lock.lock();
+        try {
+            Came first = waiting.peek();
+            return first != null && first.atNanos <= nowNanos ? Optional.of(waiting.remove()) : Optional.empty();
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private void receive(HostMessage message) {
+        if (message instanceof HostMessage.Hello hello && !hello.session().equals(greeted)) {
+            greeted = hello.session();
+            denseOrders.clear();
+        } else if (message instanceof HostMessage.Stream stream) {
+            denseOrders.put(stream.id(), stream.dense());
+        }
+        session.receive(message, nowUs);
+    }
+
+    private void passUntil(long us) {
+        while (session.nextDueUs() <= us) {
+            nowUs = Math.max(nowUs, session.nextDueUs());
+            points.passUntil(nowUs, session::edge);
+            session.step(nowUs);
+        }
+        nowUs = Math.max(nowUs, us);
+        points.passUntil(nowUs, session::edge);
+    }
+
+    /** A message leaves the session when the line is free, and arrives when its last byte does. */
+    private void send(long nowNanos) {
+        while (lineFreeNanos <= nowNanos) {
+            // A line that was busy goes on where it ended, though this thread looks at it a little later.
+            long beginNanos = onTheLine.isPresent() ? Math.max(lineFreeNanos, nowNanos - LOOK_NANOS_MAX) : nowNanos;
+            onTheLine.ifPresent(BenchCarrier.Parcel::send);
+            onTheLine = session.poll(nowUs).map(message -> carrier.parcel(message, dense(message)));
+            if (onTheLine.isEmpty()) {
+                return;
+            }
+            lineFreeNanos = beginNanos + onTheLine.get().lineNanos();
+        }
+    }
+
+    private boolean dense(BenchMessage message) {
+        return message instanceof Samples samples && denseOrders.getOrDefault(samples.of(), false);
+    }
+
+    private boolean awaitNext() throws InterruptedException {
+        long nowNanos = machine.nanos();
+        long dueUs = Math.min(session.nextDueUs(), nowUs + 1_000_000);
+        long left = Math.min(LOOK_NANOS_MAX, clock.onTheMachine(points.nanos(dueUs) - clock.nanos()));
+        if (onTheLine.isPresent()) {
+            left = Math.min(left, lineFreeNanos - nowNanos);
+        }
+        lock.lock();
+        try {
+            Came first = waiting.peek();
+            left = first == null ? left : Math.min(left, first.atNanos - nowNanos);
+            if (left > 0 && !closed) {
+                changed.awaitNanos(left);
+            }
+            return !closed;
+        } finally {
+            lock.unlock();
+        }
+    }
+}
