@@ -4,11 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import dev.lapwing.link.Carrier.Weather;
 import dev.lapwing.link.FakePoints.Drive;
-import dev.lapwing.link.HostMessage.Arm;
-import dev.lapwing.link.HostMessage.Beat;
 import dev.lapwing.link.HostMessage.Limit;
-import dev.lapwing.link.LossyChannel.Weather;
 import dev.lapwing.link.bench.BenchSession;
 import dev.lapwing.link.host.HostEvent;
 import dev.lapwing.link.host.HostSession;
@@ -28,24 +26,28 @@ import java.util.SplittableRandom;
  */
 final class LinkWorld {
     private static final String SESSION = "5be1c07d";
+    private static final String STRANGER = "0badcafe";
     private static final long TICK_NANOS = 1_000_000;
 
     private final SplittableRandom random;
-    private final LossyChannel<HostMessage> toBench;
-    private final LossyChannel<BenchMessage> toHost;
+    private final Carrier<HostMessage> toBench;
+    private final Carrier<BenchMessage> toHost;
     private final FakePoints points = new FakePoints();
-    private final BenchSession bench;
+    private BenchSession bench;
     private final HostSession host;
     private final double benchRate;
-    private final long benchStartUs;
+    private final boolean troubled;
+    private final int queue;
     private final Set<Long> reported = new HashSet<>();
     private final Set<Long> lost = new HashSet<>();
     private final Map<Integer, HostMessage.Set> ordered = new HashMap<>();
     private final Map<Integer, HostMessage.Set> byId = new HashMap<>();
     private final Map<Integer, Long> drivenAtUs = new HashMap<>();
-    private final BeatOracle oracle = new BeatOracle();
+    private final BeatOracle oracle = new BeatOracle(SESSION);
 
+    private long benchStartUs;
     private long nanos;
+    private int boots;
     private long firstN = -1;
     private long nextN;
     private int lastValue;
@@ -54,16 +56,18 @@ final class LinkWorld {
     private boolean ended;
     private long orderNanos;
 
-    LinkWorld(SplittableRandom random) {
+    /** @param troubled whether the bench may reboot and another host may meddle */
+    LinkWorld(SplittableRandom random, Carrier<HostMessage> toBench, Carrier<BenchMessage> toHost, boolean troubled) {
         this.random = random;
-        this.toBench = new LossyChannel<>(random.split());
-        this.toHost = new LossyChannel<>(random.split());
+        this.toBench = toBench;
+        this.toHost = toHost;
+        this.troubled = troubled;
         this.benchRate = 1 + (random.nextDouble() - 0.5) * 80e-6;
         this.benchStartUs = random.nextLong(1_000_000_000L);
+        this.queue = 1 + random.nextInt(6);
         points.setDelayUs = random.nextInt(200);
-        this.bench = new BenchSession(FakePoints.card(1 + random.nextInt(6), 300, true), points, 92_160, benchUs());
+        this.bench = boot();
         this.host = new HostSession(new HostSettings(SESSION, "test", 10), this::hear, 0);
-        points.takeDrives();
     }
 
     void weather(Weather there, Weather back) {
@@ -127,7 +131,43 @@ final class LinkWorld {
         }
     }
 
+    private BenchSession boot() {
+        BenchCard card = FakePoints.card(queue, 300, true);
+        String boot = String.format(java.util.Locale.ROOT, "%08x", ++boots);
+        BenchCard booted = new BenchCard(1, "bay-2", boot, 50, queue, 300, 4096, true, card.points());
+        BenchSession started = new BenchSession(booted, points, LossyLine.BYTES_PER_SECOND, benchUs());
+        points.takeDrives();
+        return started;
+    }
+
+    /** Power lost and back: outputs safe, a new boot, a clock from 0. */
+    private void reboot() {
+        benchStartUs = -(long) (nanos / 1000 * benchRate);
+        bench = boot();
+    }
+
+    /** Another host says something, over a way of its own. */
+    private void meddle() {
+        HostMessage message = switch (random.nextInt(8)) {
+            case 0 -> new HostMessage.Hello(STRANGER, 1, 1, "stranger");
+            case 1 -> new HostMessage.Safe(STRANGER, 2);
+            case 2 -> new HostMessage.Beat(STRANGER, random.nextInt(100), benchUs());
+            case 3 -> new HostMessage.Set(STRANGER, 4, "00000001", Map.of("H1", 99), -1, benchUs() + 1_000_000, 0);
+            case 4 -> new HostMessage.Stream(STRANGER, 5, "slow", List.of(), 1, 1, 1, false);
+            case 5 -> new HostMessage.Arm(STRANGER, 6, "ffffffff", benchUs() + 1_000_000, 100, Map.of());
+            default -> new HostMessage.Ping(STRANGER, 7);
+        };
+        bench.receive(message, benchUs());
+        check(benchUs());
+    }
+
     private void tick() {
+        if (troubled && random.nextInt(8_000) == 0) {
+            reboot();
+        }
+        if (troubled && random.nextInt(300) == 0) {
+            meddle();
+        }
         if (random.nextInt(300) == 0) {
             points.put("P1", 900 + random.nextInt(200));
         }
@@ -138,20 +178,28 @@ final class LinkWorld {
         }
         runBench();
         for (BenchMessage message : toHost.arrived(nanos)) {
-            if (message instanceof BenchMessage.Greeting greeting && firstN < 0) {
+            if (message instanceof BenchMessage.Greeting greeting && firstN < 0 && isMine(message)) {
                 firstN = greeting.next();
             }
-            if (message instanceof BenchMessage.Answer answer && !ended) {
+            if (message instanceof BenchMessage.Answer answer && !ended && isMine(message)) {
                 nextN = Math.max(nextN, answer.next());
             }
             host.receive(message, nanos);
         }
         host.step(nanos);
         command();
-        for (Optional<HostMessage> out = host.poll(nanos); out.isPresent(); out = host.poll(nanos)) {
+        while (toBench.free(nanos)) {
+            Optional<HostMessage> out = host.poll(nanos);
+            if (out.isEmpty()) {
+                break;
+            }
             note(out.get());
             toBench.send(out.get(), nanos);
         }
+    }
+
+    private static boolean isMine(BenchMessage message) {
+        return message.session().equals(SESSION);
     }
 
     private void runBench() {
@@ -165,7 +213,11 @@ final class LinkWorld {
             bench.receive(message, benchUs());
             check(benchUs());
         }
-        for (Optional<BenchMessage> out = bench.poll(benchUs()); out.isPresent(); out = bench.poll(benchUs())) {
+        while (toHost.free(nanos)) {
+            Optional<BenchMessage> out = bench.poll(benchUs());
+            if (out.isEmpty()) {
+                break;
+            }
             toHost.send(out.get(), nanos);
         }
     }
@@ -268,30 +320,5 @@ final class LinkWorld {
 
     private long benchUs() {
         return benchStartUs + (long) (nanos / 1000 * benchRate);
-    }
-
-    /** The contract's heartbeat rule, kept apart from the code that it judges. */
-    private static final class BeatOracle {
-        private long limitUs;
-        private long aliveUs = Long.MIN_VALUE;
-        private long greatestK;
-        private final Map<Integer, Boolean> arms = new HashMap<>();
-
-        void arrives(HostMessage message, long nowUs) {
-            if (message instanceof Arm arm && arms.put(arm.id(), true) == null) {
-                limitUs = Math.max(limitUs, arm.beatMs() * 1000L);
-                aliveUs = nowUs;
-            } else if (message instanceof Beat beat && beat.k() > greatestK) {
-                greatestK = beat.k();
-                if (beat.seenUs() <= nowUs && beat.seenUs() >= nowUs - limitUs) {
-                    aliveUs = nowUs;
-                }
-            }
-        }
-
-        void checkArmed(long nowUs) {
-            assertTrue(nowUs - aliveUs <= limitUs + 5_000, "armed " + (nowUs - aliveUs) + " us after the last beat");
-            assertEquals(true, limitUs > 0);
-        }
     }
 }
