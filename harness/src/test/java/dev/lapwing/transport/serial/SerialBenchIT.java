@@ -1,0 +1,181 @@
+package dev.lapwing.transport.serial;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.awaitility.Awaitility.await;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Point;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.run.Progress;
+import dev.lapwing.simulated.SimulatedTerminals;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.FarCab;
+import dev.lapwing.transport.linked.ServedBench;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The simulated bench behind a real serial device: both ends of the link with their threads, in one process. */
+class SerialBenchIT {
+    private static final double SPEED = 2;
+    private static final int BAUD = 4_000_000;
+    private static final int BEAT_MS = 500;
+    private static final MonotonicClock CLOCK = MonotonicClock.system();
+
+    @TempDir
+    private Path records;
+
+    private ServedLine line;
+    private ServedBench served;
+    private BenchFile file;
+
+    @BeforeEach
+    void serve() throws BenchFailure, IOException {
+        SimulatedTerminals terminals = FarCab.terminals();
+        line = ServedLine.open(BAUD);
+        served = new ServedBench(terminals.card(FarCab.token(1)), terminals, line, SPEED, CLOCK);
+        served.start();
+        file = FarCab.reached(new LinkChoice.Serial(line.device(), BAUD, BEAT_MS, SPEED));
+    }
+
+    @AfterEach
+    void nothingIsLeft() {
+        served.close();
+        await("threads of the link end")
+                .atMost(Duration.ofSeconds(3))
+                .untilAsserted(() -> assertThat(threads()).isEmpty());
+    }
+
+    private static List<String> threads() {
+        List<String> names = new ArrayList<>();
+        Thread.getAllStackTraces().keySet().stream()
+                .map(Thread::getName)
+                .filter(name -> name.startsWith("lapwing"))
+                .forEach(names::add);
+        return names;
+    }
+
+    private Bench open(long session) throws BenchFailure {
+        return SerialBench.open(file, (LinkChoice.Serial) file.link(), FarCab.host(session), CLOCK);
+    }
+
+    @Test
+    void aSequenceOverSerialAgreesWithTheSimulatedRun() throws BenchFailure {
+        RunRecord linked;
+        try (Bench bench = open(1)) {
+            linked = FarCab.on(bench, file, records.resolve("serial"), Progress.NONE);
+        }
+        RunRecord simulated;
+        try (Bench bench = FarCab.simulated()) {
+            simulated = FarCab.on(bench, FarCab.IN_THIS_PROCESS, records.resolve("simulated"), Progress.NONE);
+        }
+
+        assertThat(linked.course().troubles()).isEmpty();
+        assertThat(linked.verdict()).isEqualTo(Verdict.PASS);
+        assertThat(linked.summary().run().simulated()).isTrue();
+        FarCab.assertAgrees(linked, simulated);
+    }
+
+    @Test
+    void aCablePulledMidRunEndsInAnErrorASafeBenchAndAReadableRecord() throws Exception {
+        Progress pulls = new Progress() {
+            @Override
+            public void opened(PlannedExpectation expectation, long atUs) {
+                line.close();
+            }
+        };
+        try (Bench bench = open(2)) {
+            RunRecord record = FarCab.on(bench, file, records, pulls);
+
+            assertThat(record.verdict()).isEqualTo(Verdict.ERROR);
+            assertThat(record.course().troubles()).hasSize(1);
+            assertThat(record.course().troubles().get(0).why()).contains("link to the bench is lost");
+            await("the bench misses the heartbeat")
+                    .atMost(Duration.ofMillis(2 * BEAT_MS))
+                    .until(() -> !served.armed());
+            RunRecord again = RunRecord.open(records.resolve("far-cab"));
+            assertThat(again.verdict()).isEqualTo(Verdict.ERROR);
+            assertThat(again.samples()).isPositive();
+        }
+    }
+
+    @Test
+    void aRunnerThatStandsStillLosesTheBench() throws BenchFailure {
+        try (Bench bench = open(3)) {
+            bench.arm();
+            await("the bench says that it is armed")
+                    .atMost(Duration.ofSeconds(1))
+                    .until(served::armed);
+
+            await("nobody advanced the bench").atMost(Duration.ofSeconds(4)).until(() -> !served.armed());
+        }
+    }
+
+    @Test
+    void anyThreadMakesTheBenchSafeAtOnce() throws Exception {
+        try (Bench bench = open(4)) {
+            bench.arm();
+            await("the bench says that it is armed")
+                    .atMost(Duration.ofSeconds(1))
+                    .until(served::armed);
+            Thread other = new Thread(bench::safe);
+            other.start();
+            other.join();
+
+            await("safe goes out").atMost(Duration.ofMillis(300)).until(() -> !served.armed());
+        }
+    }
+
+    @Test
+    void aDeviceThatIsNotThereIsNamed() {
+        LinkChoice.Serial gone = new LinkChoice.Serial("/dev/no-such-device", BAUD, BEAT_MS, 1);
+
+        assertThatThrownBy(() -> SerialBench.open(FarCab.reached(gone), gone, FarCab.host(5), CLOCK))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("/dev/no-such-device");
+    }
+
+    @Test
+    void aSecondHostIsTurnedAway() throws BenchFailure {
+        try (Bench bench = open(6)) {
+            assertThatThrownBy(() -> open(7)).isInstanceOf(BenchFailure.class).hasMessageContaining("another program");
+            assertThat(bench.identity().name()).startsWith("simulated-");
+        }
+    }
+
+    @Test
+    void aBenchThatIsNotWhatItsFileSaysIsRefused() {
+        List<Point> points = new ArrayList<>(file.points());
+        Point first = points.get(0);
+        points.set(0, new Point("NOT-THERE", first.kind(), first.min(), first.max(), 0, 0, first.stampUs(), 0));
+        BenchFile other = new BenchFile(
+                "other.yaml", file.name(), file.link(), file.clockRateBound(), points, List.of(), List.of(), List.of());
+
+        assertThatThrownBy(() -> SerialBench.open(other, (LinkChoice.Serial) file.link(), FarCab.host(8), CLOCK))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("NOT-THERE")
+                .hasMessageContaining("other.yaml");
+    }
+
+    @Test
+    void aBenchIsOpenedAgainAndAgain() throws BenchFailure {
+        for (int i = 0; i < 3; i++) {
+            try (Bench bench = open(10 + i)) {
+                bench.arm();
+            }
+        }
+        assertThat(served.armed()).isFalse();
+    }
+}
