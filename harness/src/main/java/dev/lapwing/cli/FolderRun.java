@@ -24,7 +24,10 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
 
-/** Runs sequences one after the other: a record each, one report over all. An error ends it, a fail does not. */
+/**
+ * Runs sequences one after the other: a record each, one report over all. An error ends it, a fail does not. A stop
+ * between two sequences is an error of the next one, so that no report of what was done reads as the whole.
+ */
 final class FolderRun {
     private final RunFiles files;
     private final RunChoices choices;
@@ -35,6 +38,8 @@ final class FolderRun {
     private final String session;
     private final WallClock wall = WallClock.system();
     private Optional<OnBench> standing = Optional.empty();
+    /** Whether the sequence before left the bench armed, to be continued. */
+    private boolean left;
 
     /** A bench and the runner that drives it. */
     private record OnBench(Bench bench, Runner runner) {}
@@ -59,7 +64,7 @@ final class FolderRun {
                 choices.seed());
         List<RunRecord> records = new ArrayList<>();
         try {
-            for (int i = 0; i < files.planned().size() && !stop.asked(); i++) {
+            for (int i = 0; i < files.planned().size(); i++) {
                 boolean nextContinues = i + 1 < files.planned().size()
                         && files.planned().get(i + 1).plan().continues();
                 RunRecord record = one(files.planned().get(i), nextContinues);
@@ -79,17 +84,18 @@ final class FolderRun {
 
     private RunRecord one(RunFiles.Planned planned, boolean nextContinues) {
         Plan plan = planned.plan();
-        Optional<String> noBench = bench(plan);
+        Optional<Course.Trouble> hindrance = hindrance(plan);
         try (OpenRecord open = OpenRecord.create(folder, identity(planned), plan)) {
-            if (noBench.isPresent()) {
-                open.log().trouble(new Course.Trouble(Course.Trouble.Kind.BENCH, 0, noBench.get()));
+            if (hindrance.isPresent()) {
+                open.log().trouble(hindrance.get());
                 open.log().end(0, Course.Ending.CUT_SHORT);
             } else if (plan.none()) {
                 open.log().end(0, Course.Ending.COMPLETE);
             } else {
-                standing.orElseThrow()
+                left = standing.orElseThrow()
                         .runner()
-                        .run(plan, open.log(), nextContinues ? Afterwards.STAY_ARMED : Afterwards.SAFE);
+                        .run(plan, open.log(), nextContinues ? Afterwards.STAY_ARMED : Afterwards.SAFE)
+                        .armed();
             }
             RunRecord recorded = open.read();
             List<Finding> findings =
@@ -98,9 +104,25 @@ final class FolderRun {
         }
     }
 
+    /** Why the plan cannot be begun, if so; brings its bench otherwise. */
+    private Optional<Course.Trouble> hindrance(Plan plan) {
+        if (stop.asked()) {
+            return Optional.of(new Course.Trouble(
+                    Course.Trouble.Kind.OPERATOR, 0, "the operator stopped before this sequence was begun"));
+        }
+        if (plan.continues() && !plan.none() && !left) {
+            letGo();
+            return Optional.of(new Course.Trouble(
+                    Course.Trouble.Kind.NOT_REACHED,
+                    0,
+                    "there is nothing that it continues: no sequence before it left the bench armed"));
+        }
+        return bench(plan).map(why -> new Course.Trouble(Course.Trouble.Kind.BENCH, 0, why));
+    }
+
     /** Brings a fresh bench, unless the plan continues on the one that stands; or says why there is none. */
     private Optional<String> bench(Plan plan) {
-        if (plan.none() || (plan.continues() && standing.isPresent())) {
+        if (plan.none() || plan.continues()) {
             return Optional.empty();
         }
         letGo();
@@ -116,6 +138,7 @@ final class FolderRun {
     private void letGo() {
         standing.ifPresent(on -> on.bench().close());
         standing = Optional.empty();
+        left = false;
     }
 
     private RunIdentity identity(RunFiles.Planned planned) {

@@ -77,7 +77,7 @@ public final class CheckWatch {
     /** Bench time up to which the signal has been reported. */
     private long knownUntilUs(Signal signal) {
         if (signal.digital()) {
-            return recording.untilUs() - Timing.BOUNCE_US;
+            return recording.untilUs() == Long.MIN_VALUE ? Long.MIN_VALUE : recording.untilUs() - Timing.BOUNCE_US;
         }
         return recording
                 .sampled(signal)

@@ -145,7 +145,9 @@ public final class GrowingRecording implements Recording {
     private void lose(String point, Window window) {
         Carried from = carried.get(point);
         if (from != null) {
-            lost.computeIfAbsent(from.signal, s -> new ArrayList<>()).add(window);
+            // What happened is stamped later by the fixed delay, and an edge reported later by the shortest pulse.
+            long earlierUs = window.fromUs() - from.point.filterUs() - from.point.glitchUs();
+            lost.computeIfAbsent(from.signal, s -> new ArrayList<>()).add(new Window(earlierUs, window.toUs()));
         }
     }
 

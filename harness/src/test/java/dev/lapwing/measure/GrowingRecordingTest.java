@@ -7,8 +7,13 @@ import static org.assertj.core.api.Assertions.within;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.PlannedCondition;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Window;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
@@ -51,8 +56,31 @@ class GrowingRecordingTest {
         assertThat(trace.timeUs(2)).isEqualTo(100_000 - Feed.FILTER_US);
         assertThat(trace.timeUs(1)).isEqualTo(2_000 - Feed.FILTER_US);
         assertThat(trace.value(2) / PSI).isCloseTo(1, within(1e-9));
-        assertThat(recording.lost(PIPE)).containsExactly(new Window(4_000, 100_000));
+        // What happened at 3.2 ms would have been in the sample that was stamped 4 ms.
+        assertThat(recording.lost(PIPE)).containsExactly(new Window(4_000 - Feed.FILTER_US, 100_000));
         assertThat(recording.lost(LIGHT)).isEmpty();
+    }
+
+    @Test
+    void nothingIsDecidedBeforeAnythingWasReported() {
+        PlannedExpectation quiet = new PlannedExpectation(
+                "quiet",
+                "never on",
+                "s:1:1",
+                new Check.NeverHolds(
+                        new PlannedCondition.WireIs(LIGHT, true),
+                        0,
+                        OptionalDouble.of(1),
+                        Limits.atMost(Dimension.COUNT, 0)));
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        recording.edge("D1", 1_000, false);
+        CheckWatch watch = CheckWatch.of(quiet, 2_000, recording);
+        assertThat(CheckWatch.of(quiet, 2_000, new GrowingRecording(Feed.bench()))
+                        .decided(2_000))
+                .isFalse();
+        assertThat(watch.decided(2_000)).isFalse();
+        recording.reportedUntil(1_100_000);
+        assertThat(watch.decided(1_100_000)).isTrue();
     }
 
     @Test

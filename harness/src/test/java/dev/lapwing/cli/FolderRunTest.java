@@ -1,0 +1,125 @@
+package dev.lapwing.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.evidence.RunClass;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.run.OperatorStop;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+
+/** Sequences one after the other, and what becomes of the rest where one does not end as it should. */
+class FolderRunTest {
+    private static final String SMALL = """
+            sequence: A small one
+            purpose: A wire that stays off with nothing switched on.
+            needs: [ep-brake]
+            steps:
+              - expect:
+                  quiet:
+                    never: {condition: {wire application: on}, over: 100 ms}
+            """;
+
+    @TempDir
+    Path folder;
+
+    private final OperatorStop stop = new OperatorStop();
+    private final StringWriter said = new StringWriter();
+
+    @Test
+    void aStopBetweenTwoSequencesIsNoPass() throws Exception {
+        sequence("1", SMALL);
+        sequence("2", SMALL);
+
+        Verdict verdict = run(true);
+
+        assertThat(verdict).isEqualTo(Verdict.ERROR);
+        assertThat(records()).extracting(RunRecord::verdict).containsExactly(Verdict.PASS, Verdict.ERROR);
+        assertThat(because(records().get(1)))
+                .contains("The operator stopped before this sequence was begun.")
+                .anyMatch(why -> why.startsWith("Not run: the operator stopped"));
+        assertThat(Files.readString(junit())).contains("type=\"bench\"");
+    }
+
+    @Test
+    void aSequenceThatContinuesNothingIsNotRun() throws Exception {
+        sequence("1", SMALL.replace("needs:", "continues: yes\nneeds:"));
+
+        assertThat(run(false)).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(because(records().get(0))).anyMatch(why -> why.startsWith("There is nothing that it continues"));
+        assertThat(records().get(0).samples()).isZero();
+    }
+
+    @Test
+    void aSequenceContinuesTheArmedBenchOfTheOneBefore() throws Exception {
+        sequence("1", SMALL);
+        sequence("2", SMALL.replace("needs:", "continues: yes\nneeds:"));
+
+        assertThat(run(false)).as(said.toString()).isEqualTo(Verdict.PASS);
+    }
+
+    private void sequence(String name, String text) throws IOException {
+        Files.createDirectories(folder.resolve("sequences"));
+        Files.writeString(
+                folder.resolve("sequences").resolve(name + ".yaml"), text.replace("A small one", "Small " + name));
+    }
+
+    private Verdict run(boolean stopAfterFirst) {
+        RunFiles.Outcome files = RunFiles.load(
+                List.of(folder.resolve("sequences")),
+                Path.of("fixtures/classic.yaml"),
+                Path.of("bench-config/simulated.yaml"),
+                PressureDisplay.PSI);
+        assertThat(files.mistakes()).isEmpty();
+        RunChoices choices = new RunChoices(1, folder.resolve("records"), RunClass.DRY, "", "", "test");
+        // The result of a sequence is written when it is over: that is when this operator stops.
+        PrintWriter out = new PrintWriter(said) {
+            @Override
+            public void write(String text) {
+                super.write(text);
+                if (stopAfterFirst && text.contains("Small 1") && !stop.asked()) {
+                    stop.ask();
+                }
+            }
+        };
+        Reading reading = new Reading();
+        new CommandLine(new Holder(reading))
+                .setCaseInsensitiveEnumValuesAllowed(true)
+                .parseArgs("--plain");
+        Console console = new Console(out, out, reading);
+        return new FolderRun(files.files().orElseThrow(), choices, console, stop, PressureDisplay.PSI).run();
+    }
+
+    @CommandLine.Command
+    private record Holder(@CommandLine.Mixin Reading reading) {}
+
+    private List<RunRecord> records() throws Exception {
+        return Records.in(runFolder());
+    }
+
+    private Path junit() throws IOException {
+        return runFolder().resolve("junit.xml");
+    }
+
+    private Path runFolder() throws IOException {
+        try (Stream<Path> runs = Files.list(folder.resolve("records"))) {
+            return runs.findFirst().orElseThrow(() -> new UncheckedIOException(new IOException("no run")));
+        }
+    }
+
+    private static List<String> because(RunRecord record) {
+        return record.findings().stream().map(Finding::because).toList();
+    }
+}
