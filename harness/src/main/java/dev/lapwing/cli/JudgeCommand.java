@@ -62,10 +62,11 @@ final class JudgeCommand implements Callable<Integer> {
             return verdict;
         }
         String stored = record.summary().evidenceSha256();
-        out.println(
-                stored.equals(record.evidenceSha256(record.findings()))
-                        ? "  every finding stands; evidence-sha256 " + stored
-                        : "  every finding stands, but the evidence is not what evidence-sha256 was computed over");
+        if (!stored.equals(record.evidenceSha256(record.findings()))) {
+            out.println("  every finding stands, but the evidence is not what evidence-sha256 was computed over");
+            return Verdict.ERROR;
+        }
+        out.println("  every finding stands; evidence-sha256 " + stored);
         return verdict;
     }
 
@@ -81,6 +82,11 @@ final class JudgeCommand implements Callable<Integer> {
             if (stored.stream().noneMatch(old -> old.id().equals(finding.id()))) {
                 changed.add(finding.id() + ": not judged then, now "
                         + finding.verdict().text());
+            }
+        }
+        for (Finding old : stored) {
+            if (now.stream().noneMatch(finding -> finding.id().equals(old.id()))) {
+                changed.add(old.id() + ": " + old.verdict().text() + " then, not judged now");
             }
         }
         return changed;

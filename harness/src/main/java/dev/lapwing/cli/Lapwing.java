@@ -40,21 +40,28 @@ public final class Lapwing {
         line.setErr(err);
         line.setCaseInsensitiveEnumValuesAllowed(true);
         usageErrors(line);
-        line.setExecutionExceptionHandler((exception, where, parsed) -> {
-            err.println("lapwing: a bug of the harness: " + exception);
-            if (lapwing.trace) {
-                exception.printStackTrace(err);
-            } else {
-                err.println("lapwing: run again with --trace to see where, and report it with the files that you used");
-            }
-            err.flush();
-            return ExitCode.BUG.code();
-        });
+        line.setExecutionExceptionHandler((exception, where, parsed) -> lapwing.bug(exception, err));
         if (args.length == 0) {
             line.usage(out);
             return ExitCode.USAGE.code();
         }
-        return line.execute(args);
+        try {
+            return line.execute(args);
+        } catch (StackOverflowError | OutOfMemoryError | LinkageError e) {
+            // Left to itself the machine would end with 1, which says that the unit failed.
+            return lapwing.bug(e, err);
+        }
+    }
+
+    private int bug(Throwable bug, PrintWriter err) {
+        err.println("lapwing: a bug of the harness: " + bug);
+        if (trace) {
+            bug.printStackTrace(err);
+        } else {
+            err.println("lapwing: run again with --trace to see where, and report it with the files that you used");
+        }
+        err.flush();
+        return ExitCode.BUG.code();
     }
 
     /** Wrong usage ends with one exit code, whichever command it was. */
