@@ -8,6 +8,7 @@ import dev.lapwing.measure.Driven;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Measuring;
 import dev.lapwing.measure.Recording;
+import dev.lapwing.measure.WaitedFor;
 import dev.lapwing.measure.Words;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course;
@@ -23,6 +24,7 @@ import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -36,6 +38,10 @@ import java.util.stream.Collectors;
  * @param display the unit in which sentences print pressures; figures in findings stay in base units
  */
 public record Judge(PressureDisplay display) {
+    /** By verdict, and among equals by margin: what has least to spare, or is furthest outside, comes first. */
+    private static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::verdict)
+            .reversed()
+            .thenComparingDouble(finding -> finding.margin().orElse(Double.POSITIVE_INFINITY));
 
     /**
      * One finding for each expectation of the plan in its order, then for each always-on property, each part left out,
@@ -56,6 +62,8 @@ public record Judge(PressureDisplay display) {
         Map<String, ExpectationWindow> windows = course.windows().stream()
                 .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
         Driven driven = new Driven(plan.bench(), course);
+        Origins origins = new Origins(plan);
+        WaitedFor events = new WaitedFor(recording);
         Measuring measuring = new Measuring(recording, words);
         Findings told = new Findings(words);
         Map<String, Estimate> remembered = new HashMap<>();
@@ -66,7 +74,7 @@ public record Judge(PressureDisplay display) {
                 findings.add(notReached(expectation, course));
                 continue;
             }
-            long bound = driven.stampBoundUs(seen.originUs());
+            long bound = origins.boundUs(expectation, seen.originUs(), driven, events);
             Measurement measurement = measuring.measure(expectation.check(), seen, bound, remembered);
             remember(expectation.check(), measurement, remembered);
             findings.add(told.finding(
@@ -94,12 +102,16 @@ public record Judge(PressureDisplay display) {
         String why = course.troubles().isEmpty()
                 ? "the run ended before it was watched"
                 : "not run: " + course.troubles().get(0).why();
-        return Findings.notRun(
+        // A run that came to its end without watching it was not recorded whole; that is no reason not to ask.
+        boolean due = course.troubles().isEmpty() && course.ending() == Course.Ending.COMPLETE;
+        return Findings.of(
                 expectation.id(),
                 expectation.sentence(),
                 expectation.place(),
+                due ? Verdict.INCONCLUSIVE : Verdict.NONE,
+                clause(due ? "the run came to its end and nothing says that this was watched" : why),
                 Optional.of(expectation.check().limit()),
-                clause(why));
+                Optional.empty());
     }
 
     /** All expectations of the steps, in the order of the plan. */
@@ -126,13 +138,14 @@ public record Judge(PressureDisplay display) {
                             .limits()
                             .get(throughout.property().figures().get(0)))
                     .orElseThrow();
-            findings.add(always.measure(throughout)
-                    .map(worst -> told.finding(
+            findings.add(always.measure(throughout).stream()
+                    .map(one -> told.finding(
                             throughout.id(),
                             sentence,
-                            worst.limit().place(),
-                            agreed(throughout, worst.limit()),
-                            worst.measurement()))
+                            one.limit().place(),
+                            agreed(throughout, one.limit()),
+                            one.measurement()))
+                    .min(WORST_FIRST)
                     .orElseGet(() -> Findings.notRun(
                             throughout.id(),
                             sentence,

@@ -14,9 +14,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
-/**
- * Measures the always-on properties over a whole run: of each the worst that was seen where its precondition held.
- */
+/** Measures the always-on properties over a whole run, each wherever its precondition held. */
 public final class Always {
     private final Plan plan;
     private final Recording recording;
@@ -25,12 +23,12 @@ public final class Always {
     private final Window run;
 
     /**
-     * The worst of a property.
+     * One case of what a property speaks of; of a property of wires, the worst.
      *
      * @param measurement what was measured
      * @param limit       the figure that it is held against
      */
-    public record Worst(Measurement measurement, Limit limit) {}
+    public record Case(Measurement measurement, Limit limit) {}
 
     public Always(Plan plan, Recording recording, Course course, Words words) {
         this.plan = plan;
@@ -57,13 +55,17 @@ public final class Always {
                 .orElse(0);
     }
 
-    /** The worst that was seen of it; empty if what it speaks of did not arise in this run. */
-    public Optional<Worst> measure(Throughout throughout) {
+    /** Every case of it; empty if what it speaks of did not arise in this run. */
+    public List<Case> measure(Throughout throughout) {
         return switch (throughout.property()) {
-            case APPLICATION_ONLY_WITH_HOLDING -> new AlwaysWires(this).application(throughout);
-            case NO_TRACTION_WITHOUT_DEADMAN -> new AlwaysWires(this).traction(throughout);
-            case VIGILANCE_STAGES_IN_ORDER -> new AlwaysWires(this).vigilance(throughout);
-            case LAMP_ONLY_WITH_SUPPLY -> new AlwaysWires(this).lamp(throughout);
+            case APPLICATION_ONLY_WITH_HOLDING ->
+                new AlwaysWires(this).application(throughout).stream().toList();
+            case NO_TRACTION_WITHOUT_DEADMAN ->
+                new AlwaysWires(this).traction(throughout).stream().toList();
+            case VIGILANCE_STAGES_IN_ORDER ->
+                new AlwaysWires(this).vigilance(throughout).stream().toList();
+            case LAMP_ONLY_WITH_SUPPLY ->
+                new AlwaysWires(this).lamp(throughout).stream().toList();
             case NO_CHARGE_OUT_OF_RELEASE -> new AlwaysPressures(this).charge(throughout);
             case CYLINDER_HOLDS_IN_LAP -> new AlwaysPressures(this).lap(throughout);
             case CYLINDER_BELOW_LIMIT -> new AlwaysPressures(this).cylinder(throughout);
@@ -117,6 +119,19 @@ public final class Always {
     /** When that wire was on; empty if the bench told nothing of it. */
     Optional<List<Window>> on(String wire) {
         return edges(wire).map(edges -> Stretches.of(edges, run));
+    }
+
+    /** When that wire was off for certain: not where its reports were lost, nor where nobody reads it. */
+    List<Window> off(String wire) {
+        Optional<List<Window>> on = on(wire);
+        if (on.isEmpty()) {
+            return plan.wiring().wires().contains(wire) ? List.of() : List.of(run);
+        }
+        List<Window> off = not(on.get());
+        for (Window lost : recording.lost(new Signal.Wire(wire))) {
+            off = Stretches.both(off, Stretches.outside(List.of(lost), run));
+        }
+        return off;
     }
 
     Optional<Edges> edges(String wire) {

@@ -2,7 +2,7 @@ package dev.lapwing.measure;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
-import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.measure.Always.Case;
 import dev.lapwing.naming.DesignOption;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
@@ -39,7 +39,7 @@ final class AlwaysDumps {
         this.run = run;
     }
 
-    Optional<Worst> dump(Throughout throughout) {
+    List<Case> dump(Throughout throughout) {
         Limit time = Always.figure(throughout, 0);
         Limit level = Always.figure(throughout, 1);
         List<Measurement> times = new ArrayList<>();
@@ -49,7 +49,9 @@ final class AlwaysDumps {
                 empties(signal, dump, time, level, times, rises);
             }
         }
-        return AlwaysPressures.worst(rises, level).or(() -> AlwaysPressures.worst(times, time));
+        List<Case> cases = new ArrayList<>(AlwaysPressures.cases(rises, level));
+        cases.addAll(AlwaysPressures.cases(times, time));
+        return cases;
     }
 
     private List<Window> dumps() {
@@ -109,21 +111,24 @@ final class AlwaysDumps {
             Signal signal, Window dump, Limit time, Limit level, List<Measurement> times, List<Measurement> rises) {
         Sampled pipe = run.recording().sampled(signal).orElseThrow();
         double empty = level.upper().orElseThrow();
-        boolean full = Average.of(pipe.trace(), new Window(dump.fromUs() - Watched.WIDTH_US, dump.fromUs()))
-                .filter(before -> before.mean() > empty + START_ABOVE)
-                .isPresent();
-        if (!full) {
+        String quantity = "time for " + signal.spoken() + " to empty after a dump";
+        Window before = new Window(dump.fromUs() - Watched.WIDTH_US, dump.fromUs());
+        Optional<Average> standing = Average.of(pipe.trace(), before);
+        if (standing.isEmpty()) {
+            Doubt.lost(signal, before, run.recording(), run.words())
+                    .ifPresent(unseen -> times.add(unseen.of(quantity, dump)));
+        }
+        if (standing.filter(s -> s.mean() > empty + START_ABOVE).isEmpty()) {
             return;
         }
         CrossingSearch search = new CrossingSearch(
                 pipe.trace(), empty, false, dump, Channels.sampleNoise(pipe.instrument()), pipe.everyUs());
         search.advance(dump.toUs(), true);
-        String quantity = "time for " + signal.spoken() + " to empty after a dump";
         Optional<Doubt> doubt = Doubt.about(signal, dump, run.recording(), run.words());
         if (search.found().isEmpty()) {
             if (dump.seconds() > time.upper().orElseThrow()) {
                 times.add(doubt.<Measurement>map(d -> d.of(quantity, dump))
-                        .orElseGet(() -> notYet(signal, pipe, dump, quantity)));
+                        .orElseGet(() -> notYet(signal, pipe, dump, empty, quantity)));
             }
             return;
         }
@@ -147,11 +152,19 @@ final class AlwaysDumps {
         return new Measurement.Measured(estimate, quantity, List.of(mark), dump);
     }
 
-    /** It took longer than the whole dump: that is the least that it took. */
-    private Measurement notYet(Signal signal, Sampled pipe, Window dump, String quantity) {
-        double least = Extremes.of(pipe.trace(), dump, Watched.WIDTH_US)
-                .map(Extremes::least)
-                .orElse(0.0);
+    /** It took longer than the whole dump: that is the least that it took, unless it came too near to tell. */
+    private Measurement notYet(Signal signal, Sampled pipe, Window dump, double empty, String quantity) {
+        Extremes extremes = Extremes.of(pipe.trace(), dump, Watched.WIDTH_US).orElseThrow();
+        double least = extremes.least();
+        Estimate reached = Stays.extreme(pipe, signal.dimension(), extremes, least, dump);
+        if (least - empty <= reached.expanded()) {
+            return new Doubt(
+                            signal.spoken() + " came no nearer than its uncertainty to "
+                                    + run.words().value(empty, signal.dimension()) + ", "
+                                    + run.words().estimate(reached),
+                            "use a better transducer")
+                    .of(quantity, dump);
+        }
         Mark mark = new Mark(signal.key(), dump.toUs(), least, "not empty yet");
         Estimate estimate = Timing.sinceStimulus(dump.seconds(), 0, pipe.instrument(), List.of());
         return new Measurement.Measured(estimate, "least " + quantity + ", still unfinished", List.of(mark), dump);

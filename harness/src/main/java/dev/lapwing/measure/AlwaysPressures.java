@@ -2,7 +2,7 @@ package dev.lapwing.measure;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
-import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.measure.Always.Case;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;
@@ -23,12 +23,14 @@ final class AlwaysPressures {
     /** The handle counts as in a position within this, in degrees. */
     private static final double NEAR_DEGREES = 1;
     /**
-     * What the pipe levels out by itself after anything was driven is over by then, in µs: job map 5.5, twelve
-     * vehicles.
+     * What the pipe levels out by itself after anything was driven is over by then, in µs; long for twelve vehicles.
+     * Common practice, no source.
      */
     private static final long REDISTRIBUTION_US = 5_000_000;
-    /** Gas that was warmed by a quick fill has cooled by then, in µs: job map 4.5. */
+
+    /** Gas that was warmed by a quick fill has cooled by then, in µs. Common practice, no source. */
     private static final long THERMAL_US = 60_000_000;
+
     /** A slope over less says little, in µs. */
     private static final long SLOPE_LEAST_US = 10_000_000;
     /** Time that the EP brake is given to release, in µs. */
@@ -43,22 +45,22 @@ final class AlwaysPressures {
     }
 
     /** P5. */
-    Optional<Worst> cylinder(Throughout throughout) {
+    List<Case> cylinder(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
         List<Measurement> found = new ArrayList<>();
         for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
             found.add(highest(signal, run.run(), "highest " + signal.spoken(), limit));
         }
-        return worst(found, limit);
+        return cases(found, limit);
     }
 
     /** P7: highest cylinder where the automatic brake is released and no EP brake was asked for 10 s. */
-    Optional<Worst> release(Throughout throughout) {
+    List<Case> release(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
         double release = run.degrees("release");
         List<Window> asked = run.during(run.driven().when("handle", d -> Math.abs(d - release) <= NEAR_DEGREES));
         for (String wire : List.of("application", "holding")) {
-            asked = Stretches.both(asked, run.not(run.on(wire).orElse(List.of())));
+            asked = Stretches.both(asked, run.off(wire));
         }
         List<Measurement> found = new ArrayList<>();
         for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
@@ -69,7 +71,7 @@ final class AlwaysPressures {
                 }
             }
         }
-        return worst(found, limit);
+        return cases(found, limit);
     }
 
     /**
@@ -127,7 +129,7 @@ final class AlwaysPressures {
     }
 
     /** P3: greatest rise of the pipe where nothing may charge it. */
-    Optional<Worst> charge(Throughout throughout) {
+    List<Case> charge(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
         double lap = run.degrees("lap");
         List<Window> off = run.not(run.during(run.driven().on("master-switch")));
@@ -142,7 +144,7 @@ final class AlwaysPressures {
                 rise(signal, quiet, limit).ifPresent(found::add);
             }
         }
-        return worst(found, limit);
+        return cases(found, limit);
     }
 
     private Optional<Measurement> rise(Signal signal, Window window, Limit limit) {
@@ -173,12 +175,11 @@ final class AlwaysPressures {
     }
 
     /** P4: quickest fall of a cylinder in lap. */
-    Optional<Worst> lap(Throughout throughout) {
+    List<Case> lap(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
         double lap = run.degrees("lap");
         List<Window> lapped = run.during(run.driven().when("handle", d -> Math.abs(d - lap) <= NEAR_DEGREES));
-        List<Window> still =
-                Stretches.both(lapped, run.not(run.on("application").orElse(List.of())));
+        List<Window> still = Stretches.both(lapped, run.off("application"));
         List<Measurement> found = new ArrayList<>();
         for (Window quiet : settled(still, THERMAL_US)) {
             if (quiet.toUs() - quiet.fromUs() < SLOPE_LEAST_US) {
@@ -196,7 +197,7 @@ final class AlwaysPressures {
                 });
             }
         }
-        return worst(found, limit);
+        return cases(found, limit);
     }
 
     /** The stretches, each cut into pieces that begin so long after its start and after anything driven in it. */
@@ -226,31 +227,22 @@ final class AlwaysPressures {
     }
 
     private Measurement trusted(Signal signal, Window window, Measurement.Measured measured, Limit limit) {
-        if (limit.margin(measured.estimate().value()) < -measured.estimate().expanded()) {
-            return measured;
-        }
-        return Doubt.about(signal, window, run.recording(), run.words())
-                .<Measurement>map(doubt -> doubt.of(measured.quantity(), window))
-                .orElse(measured);
+        boolean outside =
+                limit.margin(measured.estimate().value()) < -measured.estimate().expanded();
+        Optional<Doubt> doubt = outside
+                ? Doubt.transducer(
+                        signal, run.recording().sampled(signal).orElseThrow(), about(measured, window), run.words())
+                : Doubt.about(signal, window, run.recording(), run.words());
+        return doubt.<Measurement>map(d -> d.of(measured.quantity(), window)).orElse(measured);
     }
 
-    /** What fails by most; else what could not be measured; else what has the least margin. */
-    static Optional<Worst> worst(List<Measurement> found, Limit limit) {
-        Optional<Measurement> least = Optional.empty();
-        double leastMargin = Double.POSITIVE_INFINITY;
-        Optional<Measurement> doubtful = Optional.empty();
-        for (Measurement measurement : found) {
-            if (measurement instanceof Measurement.Measured measured) {
-                double margin = limit.margin(measured.estimate().value());
-                if (least.isEmpty() || margin < leastMargin) {
-                    least = Optional.of(measurement);
-                    leastMargin = margin;
-                }
-            } else {
-                doubtful = doubtful.or(() -> Optional.of(measurement));
-            }
-        }
-        Optional<Measurement> chosen = doubtful.isPresent() && leastMargin >= 0 ? doubtful : least;
-        return chosen.map(measurement -> new Worst(measurement, limit));
+    private static Window about(Measurement.Measured measured, Window window) {
+        return measured.marks().size() == 1
+                ? Stays.about(measured.marks().get(0).timeUs())
+                : window;
+    }
+
+    static List<Case> cases(List<Measurement> found, Limit limit) {
+        return found.stream().map(measurement -> new Case(measurement, limit)).toList();
     }
 }

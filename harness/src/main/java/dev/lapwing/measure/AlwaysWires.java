@@ -2,7 +2,7 @@ package dev.lapwing.measure;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
-import dev.lapwing.measure.Always.Worst;
+import dev.lapwing.measure.Always.Case;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
@@ -25,6 +25,9 @@ final class AlwaysWires {
     /** A pipe that has fallen by so much is being dumped: 5 psi in Pa. Common practice, no source. */
     private static final double DUMP_FALL = 5 * 6894.757;
 
+    private static final List<Signal> STAGES =
+            List.of(new Signal.Wire("warning-sounder"), new Signal.Wire("warning-light"));
+
     private final Always run;
 
     AlwaysWires(Always run) {
@@ -32,7 +35,7 @@ final class AlwaysWires {
     }
 
     /** P1: application on with holding off, but for when the bench feeds the application wire from another cab. */
-    Optional<Worst> application(Throughout throughout) {
+    Optional<Case> application(Throughout throughout) {
         Optional<List<Window>> application = run.on("application");
         Optional<List<Window>> holding = run.on("holding");
         if (application.isEmpty() || holding.isEmpty() || application.get().isEmpty()) {
@@ -45,13 +48,13 @@ final class AlwaysWires {
                 0,
                 alone,
                 "longest time of application without holding",
-                "application",
+                List.of(new Signal.Wire("application"), new Signal.Wire("holding")),
                 0,
                 Optional.empty());
     }
 
     /** P2: traction on with the deadman released and a direction selected. */
-    Optional<Worst> traction(Throughout throughout) {
+    Optional<Case> traction(Throughout throughout) {
         List<Window> direction = run.during(
                 either(run.driven().on("reverser/forward"), run.driven().on("reverser/reverse")));
         List<Window> released = Stretches.both(run.not(run.during(run.driven().on("deadman"))), direction);
@@ -69,13 +72,13 @@ final class AlwaysWires {
                 0,
                 wrong,
                 "longest time of traction after the deadman was released",
-                "traction",
+                List.of(new Signal.Wire("traction")),
                 stimulus,
                 Optional.empty());
     }
 
     /** P10: the lamp lit with the EP supply, measured, below what is usable. */
-    Optional<Worst> lamp(Throughout throughout) {
+    Optional<Case> lamp(Throughout throughout) {
         Optional<List<Window>> lit = run.on("ep-supply-lamp");
         Limit usable = Always.figure(throughout, 0);
         double volts = usable.upper().orElseThrow()
@@ -97,18 +100,20 @@ final class AlwaysWires {
                 1,
                 Stretches.both(lit.get(), without),
                 "longest time of the lamp lit without a usable supply",
-                "ep-supply-lamp",
+                List.of(new Signal.Wire("ep-supply-lamp"), supply),
                 0,
                 Optional.of(low));
     }
 
     /** P9: light, then sounder, then dump, each within its time of the one before. */
-    Optional<Worst> vigilance(Throughout throughout) {
+    Optional<Case> vigilance(Throughout throughout) {
         Optional<Edges> light = run.edges("warning-light");
         Optional<Edges> sounder = run.edges("warning-sounder");
         if (light.isEmpty() || sounder.isEmpty()) {
             return Optional.empty();
         }
+        List<Signal> reads = new ArrayList<>(STAGES);
+        run.pressures(PressureKind.BRAKE_PIPE).stream().findFirst().ifPresent(reads::add);
         List<Window> deadman = run.not(run.during(run.driven().on("deadman")));
         List<Window> stages = new ArrayList<>();
         for (Window lit : Stretches.of(light.get(), run.run())) {
@@ -126,24 +131,23 @@ final class AlwaysWires {
         }
         return stages.isEmpty()
                 ? Optional.empty()
-                : longest(
-                        throughout,
-                        0,
-                        stages,
-                        "longest time of a stage of vigilance",
-                        "warning-sounder",
-                        0,
-                        Optional.empty());
+                : longest(throughout, 0, stages, "longest time of a stage of vigilance", reads, 0, Optional.empty());
     }
 
-    private Worst outOfOrder(Throughout throughout, Window sounding) {
+    private Case outOfOrder(Throughout throughout, Window sounding) {
+        String quantity = "order of the stages of vigilance";
+        Window before = new Window(run.run().fromUs(), sounding.fromUs());
+        Optional<Doubt> unseen = lost(STAGES, before);
+        if (unseen.isPresent()) {
+            return new Case(unseen.get().of(quantity, before), Always.figure(throughout, 0));
+        }
         Mark mark = new Mark("wire/warning-sounder", sounding.fromUs(), 1, "sounder without light");
-        return new Worst(
+        return new Case(
                 new Measurement.NeverHappened(
                         "the sounder came on without the light before it",
                         Optional.empty(),
                         0,
-                        "order of the stages of vigilance",
+                        quantity,
                         List.of(mark),
                         run.run()),
                 Always.figure(throughout, 0));
@@ -199,15 +203,16 @@ final class AlwaysWires {
         return both;
     }
 
-    private Optional<Worst> longest(
+    /** @param reads what it is told by, the wire first that it is drawn at */
+    private Optional<Case> longest(
             Throughout throughout,
             int figure,
             List<Window> wrong,
             String quantity,
-            String wire,
+            List<Signal> reads,
             long stimulusUs,
             Optional<ConditionWatch> from) {
-        Signal.Wire signal = new Signal.Wire(wire);
+        Signal.Wire signal = (Signal.Wire) reads.get(0);
         Optional<Window> worst = wrong.stream().max(Comparator.comparingDouble(Window::seconds));
         double seconds = worst.map(Window::seconds).orElse(0.0);
         Instrument instrument = run.recording().switched(signal).orElseThrow().instrument();
@@ -230,10 +235,19 @@ final class AlwaysWires {
                 .orElse(List.of());
         Limit limit = Always.figure(throughout, figure);
         boolean failing = limit.margin(seconds) < -estimate.expanded();
-        Optional<Doubt> doubt =
-                failing ? Optional.empty() : Doubt.about(signal, run.run(), run.recording(), run.words());
+        Optional<Doubt> doubt = failing
+                ? lost(reads, worst.orElseThrow())
+                : reads.stream()
+                        .flatMap(read -> Doubt.about(read, run.run(), run.recording(), run.words()).stream())
+                        .findFirst();
         Measurement measurement = doubt.<Measurement>map(d -> d.of(quantity, run.run()))
                 .orElseGet(() -> new Measurement.Measured(estimate, quantity, marks, worst.orElse(run.run())));
-        return Optional.of(new Worst(measurement, limit));
+        return Optional.of(new Case(measurement, limit));
+    }
+
+    private Optional<Doubt> lost(List<Signal> reads, Window window) {
+        return reads.stream()
+                .flatMap(read -> Doubt.lost(read, window, run.recording(), run.words()).stream())
+                .findFirst();
     }
 }

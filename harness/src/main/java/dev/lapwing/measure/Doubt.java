@@ -21,6 +21,10 @@ record Doubt(String reason, String mend) {
      * source.
      */
     private static final double AT_END_GREATEST_SHARE = 0.1;
+    /** A step between samples of more intervals than this, and longer than a mean, is a hole in what was seen. */
+    private static final int INTERVALS_GREATEST = 3;
+    /** Reports of the end of a run may come so late, in µs, that they are not there yet when it ends. */
+    private static final long END_LATE_US = 1_000_000;
     /** So many equal samples in a row are no accident where one sample's noise is half a count or more. */
     private static final int EQUAL_SAMPLES = 50;
 
@@ -31,6 +35,19 @@ record Doubt(String reason, String mend) {
 
     /** What speaks against relying on a channel in that stretch, if anything does. */
     static Optional<Doubt> about(Signal signal, Window window, Recording recording, Words words) {
+        Optional<Doubt> lost = lost(signal, window, recording, words);
+        if (lost.isPresent()) {
+            return lost;
+        }
+        if (signal instanceof Signal.Wire wire) {
+            return recording.switched(wire).isPresent() ? Optional.empty() : Optional.of(notCarried(signal));
+        }
+        Optional<Sampled> sampled = recording.sampled(signal);
+        return sampled.isEmpty() ? Optional.of(notCarried(signal)) : aboutSamples(signal, sampled.get(), window, words);
+    }
+
+    /** Reports of it that were lost in that stretch, if any were. */
+    static Optional<Doubt> lost(Signal signal, Window window, Recording recording, Words words) {
         for (Window lost : recording.lost(signal)) {
             if (lost.fromUs() <= window.toUs() && lost.toUs() >= window.fromUs()) {
                 return Optional.of(new Doubt(
@@ -38,11 +55,7 @@ record Doubt(String reason, String mend) {
                         "see to the bench's link and run it again"));
             }
         }
-        if (signal instanceof Signal.Wire wire) {
-            return recording.switched(wire).isPresent() ? Optional.empty() : Optional.of(notCarried(signal));
-        }
-        Optional<Sampled> sampled = recording.sampled(signal);
-        return sampled.isEmpty() ? Optional.of(notCarried(signal)) : aboutSamples(signal, sampled.get(), window, words);
+        return Optional.empty();
     }
 
     private static Doubt notCarried(Signal signal) {
@@ -58,6 +71,33 @@ record Doubt(String reason, String mend) {
             return Optional.of(new Doubt(
                     "only " + samples + " samples of " + signal.spoken() + " came where " + due + " were due",
                     "look at the bench's stream"));
+        }
+        return hole(signal, sampled, window, words).or(() -> transducer(signal, sampled, window, words));
+    }
+
+    /** A stretch without samples of which the bench did not say that they were lost. */
+    private static Optional<Doubt> hole(Signal signal, Sampled sampled, Window window, Words words) {
+        Trace trace = sampled.trace();
+        long mostUs = Math.max(INTERVALS_GREATEST * sampled.everyUs(), Watched.WIDTH_US);
+        int from = trace.firstAtOrAfter(window.fromUs());
+        int to = trace.firstAtOrAfter(window.toUs() + 1);
+        long longestUs = to == trace.size() ? window.toUs() - trace.timeUs(to - 1) - END_LATE_US : 0;
+        for (int i = Math.max(1, from); i < Math.min(to + 1, trace.size()); i++) {
+            longestUs = Math.max(longestUs, trace.timeUs(i) - trace.timeUs(i - 1));
+        }
+        return longestUs <= mostUs
+                ? Optional.empty()
+                : Optional.of(new Doubt(
+                        "no samples of " + signal.spoken() + " came for " + words.time(longestUs),
+                        "look at the bench's stream"));
+    }
+
+    /** What its samples there say against the transducer itself; never about a stretch without samples. */
+    static Optional<Doubt> transducer(Signal signal, Sampled sampled, Window window, Words words) {
+        Optional<Average> average = Average.of(sampled.trace(), window);
+        int samples = average.map(Average::samples).orElse(0);
+        if (samples == 0) {
+            return Optional.empty();
         }
         double share = atEnds(sampled, window) / (double) samples;
         if (share > AT_END_GREATEST_SHARE) {

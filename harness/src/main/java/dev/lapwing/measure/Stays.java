@@ -14,6 +14,8 @@ import java.util.Optional;
 
 /** Extremes over a window: of the moving mean, since the greatest of many samples is as much noise as signal. */
 final class Stays {
+    private static final long ABOUT_US = 1_000_000;
+
     private final Sight sight;
 
     Stays(Sight sight) {
@@ -35,11 +37,20 @@ final class Stays {
         Measured measured = nearest(check, sampled.get(), extremes.get(), looked);
         boolean outside = check.limit().margin(measured.estimate().value())
                 < -measured.estimate().expanded();
-        // What was outside already stays outside, whatever was not seen.
+        // What was outside already stays outside, whatever was not seen; but not by the word of a dead transducer.
         Optional<Doubt> doubt = outside
-                ? Optional.empty()
+                ? Doubt.transducer(
+                        check.signal(),
+                        sampled.get(),
+                        about(measured.marks().get(0).timeUs()),
+                        sight.words())
                 : sight.unfinished(check.over()).or(() -> sight.doubt(check.signal(), window));
         return doubt.<Measurement>map(d -> d.of(quantity, window)).orElse(measured);
+    }
+
+    /** What is looked at of a transducer that says that something was outside. */
+    static Window about(long atUs) {
+        return new Window(atUs - ABOUT_US, atUs + ABOUT_US);
     }
 
     private Measured nearest(Check.Stays check, Sampled sampled, Extremes extremes, Window window) {

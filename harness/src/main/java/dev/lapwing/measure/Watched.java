@@ -60,6 +60,11 @@ sealed interface Watched {
 
     /** A sampled signal above or below a level. */
     final class AtLevel implements Watched {
+        /** A change by so many standard deviations of one sample is told apart from noise. */
+        private static final int CLEAR = 8;
+        /** A slope that only shows over more than this to either side tells no time, in µs. */
+        private static final long HALF_WIDTH_MAX_US = 2_560_000;
+
         private final boolean above;
         private final double level;
         private final Optional<MovingMean> mean;
@@ -145,16 +150,33 @@ sealed interface Watched {
                 parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
                 return parts;
             }
-            StraightLine.of(channel.trace(), region, atUs)
-                    .filter(line -> line.slope() != 0)
-                    .ifPresent(line -> {
-                        parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), line.slope()));
-                        double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());
-                        parts.add(new Component(
-                                "noise/" + channel.instrument().point() + "/" + Words.span(region),
-                                scatter / Math.sqrt(line.samples()) / Math.abs(line.slope())));
-                    });
+            slope(channel, atUs).ifPresent(line -> {
+                parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), line.slope()));
+                double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());
+                double averaged = Math.min(line.samples(), Math.max(1, (double) WIDTH_US / channel.everyUs()));
+                parts.add(new Component(
+                        "noise/" + channel.instrument().point() + "/" + Words.span(region),
+                        scatter / Math.sqrt(averaged) / Math.abs(line.slope())));
+            });
             return parts;
+        }
+
+        /** The line through the narrowest stretch over which it can be told from noise; else through the widest. */
+        private static Optional<StraightLine> slope(Sampled channel, long aboutUs) {
+            double noise = Channels.sampleNoise(channel.instrument());
+            Optional<StraightLine> widest = Optional.empty();
+            for (long half = WIDTH_US; half <= HALF_WIDTH_MAX_US; half *= 2) {
+                Window stretch = new Window(aboutUs - half, aboutUs + half);
+                Optional<StraightLine> line =
+                        StraightLine.of(channel.trace(), stretch, aboutUs).filter(fit -> fit.slope() != 0);
+                if (line.filter(fit ->
+                                Math.abs(fit.slope()) * stretch.seconds() >= CLEAR * Math.max(noise, fit.residual()))
+                        .isPresent()) {
+                    return line;
+                }
+                widest = line.isPresent() ? line : widest;
+            }
+            return widest;
         }
     }
 

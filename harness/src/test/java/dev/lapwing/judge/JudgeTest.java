@@ -15,6 +15,8 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course.Trouble.Kind;
 import dev.lapwing.plan.Plan;
+import dev.lapwing.plan.PlanStep;
+import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
@@ -101,6 +103,46 @@ class JudgeTest {
         assertThat(findings.get(0).verdict()).isEqualTo(Verdict.NONE);
         assertThat(findings.get(0).because()).contains("The pipe was not charged within 200 s.");
         assertThat(Tally.of(findings).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void aCompleteRunInWhichItWasNotWatchedIsNoPass() {
+        List<Finding> findings = judge(Bench.plan(List.of(FILLS)), fill(20), new Bench().drives(1, "handle", 40));
+        assertThat(findings.get(0).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void aTimeFromWhatWasWaitedForOwesToTheDoubtOfThat() {
+        // The level waited for is known to 0.1 psi (k = 1) and passed at 2 psi/s, so its instant to 50 ms.
+        HandMade run = new HandMade(10, 3)
+                .pressure("brake-pipe@1", t -> 70 - 2 * t)
+                .pressure("brake-cylinder@4", t -> Math.max(0, Math.min(50, 20 * (t - 1))));
+        Bench course = new Bench().drives(0.5, "handle", 40).watched("rear-cylinder-fills", 1, 6, true);
+        Signal pipe = Keys.signal("brake-pipe@1").orElseThrow();
+        Plan plan = Bench.plan(List.of(FILLS));
+        Plan waiting = new Plan(
+                plan.sequence(),
+                plan.title(),
+                plan.purpose(),
+                plan.fixture(),
+                plan.unit(),
+                plan.acceptance(),
+                plan.continues(),
+                plan.wiring(),
+                plan.bench(),
+                plan.prepare(),
+                List.of(new PlanStep.WaitUntil(new PlannedCondition.Below(pipe, 68 * PSI), 9_000_000, "wait", "s:1:1")),
+                plan.steps(),
+                plan.tidyUp(),
+                plan.throughout(),
+                plan.left());
+
+        Finding finding = first(waiting, run, course);
+
+        assertThat(finding.measured().orElseThrow().components())
+                .filteredOn(c -> c.source().equals("stimulus stamp"))
+                .singleElement()
+                .satisfies(c -> assertThat(Math.abs(c.standard())).isCloseTo(0.050, within(0.005)));
     }
 
     @Test

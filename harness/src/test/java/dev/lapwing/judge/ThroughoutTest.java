@@ -15,9 +15,12 @@ import static org.assertj.core.api.Assertions.within;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.HandMade;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course.Trouble.Kind;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.AlwaysProperty;
+import dev.lapwing.signal.GrowingTrace;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -246,6 +249,84 @@ class ThroughoutTest {
         Bench course = new Bench().trouble(Kind.BENCH, 9, "The link was lost.");
         Finding finding = judge(CYLINDER_BELOW_LIMIT, run, course);
         assertThat(finding.verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aCaseTooNearToTellIsNotHiddenByOneThatPassesWithLess() {
+        Signal exact = Keys.signal("brake-cylinder@4").orElseThrow();
+        HandMade near =
+                new HandMade(20, 1).pressure("brake-cylinder@1", t -> 52.85).exact(exact, level(52.95));
+        assertThat(judge(CYLINDER_BELOW_LIMIT, near, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        HandMade over =
+                new HandMade(20, 1).pressure("brake-cylinder@1", t -> 53.15).exact(exact, level(53.05));
+        Finding failing = judge(CYLINDER_BELOW_LIMIT, over, new Bench());
+        assertThat(failing.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(failing.because()).contains("vehicle 4");
+    }
+
+    /** Scatters by a little, as no true reading stands still. */
+    private static GrowingTrace level(double psi) {
+        GrowingTrace trace = new GrowingTrace();
+        for (int i = 0; i < 20_000; i++) {
+            trace.append(i * 1000L, (psi + (i % 2 == 0 ? 1e-6 : -1e-6)) * HandMade.PSI);
+        }
+        return trace;
+    }
+
+    @Test
+    void aHoldingWireThatWasNotReportedIsNotTheUnitsFaultAndNoPass() {
+        HandMade unseen =
+                new HandMade(5, 1).wire("application", 1, 2).wire("holding").lost("wire/holding", 0.9, 2.1);
+        assertThat(judge(APPLICATION_ONLY_WITH_HOLDING, unseen, new Bench()).verdict())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+        HandMade partly = new HandMade(5, 1)
+                .wire("application", 1, 2)
+                .wire("holding", 0.5, 3)
+                .lost("wire/holding", 1.2, 1.5);
+        assertThat(judge(APPLICATION_ONLY_WITH_HOLDING, partly, new Bench()).verdict())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void aDeadTransducerIsNotTheUnitsFault() {
+        HandMade dead = new HandMade(20, 1).pressure("brake-cylinder@1", t -> 55, 0);
+        Finding stuck = judge(CYLINDER_BELOW_LIMIT, dead, new Bench());
+        assertThat(stuck.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(stuck.because()).contains("looks dead");
+        HandMade broken = new HandMade(20, 1).pressure("brake-cylinder@1", t -> t < 10 ? 50 : 151);
+        Finding atEnd = judge(CYLINDER_BELOW_LIMIT, broken, new Bench());
+        assertThat(atEnd.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(atEnd.because()).contains("end of its transducer's range");
+    }
+
+    @Test
+    void samplesThatAreMissingAndWereNotCalledLostLeaveItOpen() {
+        Signal cylinder = Keys.signal("brake-cylinder@1").orElseThrow();
+        HandMade hole = new HandMade(20, 1).trace(cylinder, without(5, 6));
+        Finding finding = judge(CYLINDER_BELOW_LIMIT, hole, new Bench());
+        assertThat(finding.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(finding.because()).contains("no samples of brake cylinder at vehicle 1 came for 1.0");
+        HandMade ends = new HandMade(20, 1).trace(cylinder, without(14, 20));
+        assertThat(judge(CYLINDER_BELOW_LIMIT, ends, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    private static GrowingTrace without(double from, double to) {
+        GrowingTrace trace = new GrowingTrace();
+        for (int i = 0; i < 10_000; i++) {
+            double t = i * 0.002;
+            if (t < from || t > to) {
+                trace.append(i * 2000L, (50 + (i % 2 == 0 ? 0.05 : -0.05)) * HandMade.PSI);
+            }
+        }
+        return trace;
+    }
+
+    @Test
+    void aPipeThatStopsWithinTheDoubtOfEmptyIsInconclusive() {
+        HandMade near = new HandMade(30, 1)
+                .pressure("brake-pipe@4", t -> t < 2 ? 70 : 10.15 + 59.85 * StrictMath.exp(-(t - 2)));
+        Finding finding = judge(DUMP_EMPTIES_THE_PIPE, near, emergency());
+        assertThat(finding.verdict()).as(finding.because()).isEqualTo(Verdict.INCONCLUSIVE);
     }
 
     private static Finding judge(AlwaysProperty property, HandMade run, Bench course) {
