@@ -97,6 +97,11 @@ public final class BenchClock {
         return Math.floorDiv(nowNanos - low(nowNanos), 1_000) + 1;
     }
 
+    /** Whether the bench cannot have said that yet: it is another boot's; a clock in doubt forbids nothing. */
+    boolean isAhead(long benchUs, long nowNanos) {
+        return doubt.isEmpty() && benchUs > latestUs(nowNanos);
+    }
+
     /** Host time at which that bench time has certainly passed, as far as is known at {@code nowNanos}. */
     public long passedNanos(long benchUs, long nowNanos) {
         return benchUs * 1_000 + high(nowNanos);

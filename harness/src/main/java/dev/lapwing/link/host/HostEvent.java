@@ -9,7 +9,10 @@ public sealed interface HostEvent {
     /** The bench has answered: it is this one, and the session has begun. */
     record Greeted(BenchCard card) implements HostEvent {}
 
-    /** A command's answer; a {@code queued} is followed by another. Repeated answers are told once. */
+    /**
+     * A command's answer; a {@code queued} is followed by another. Repeated answers are told once. Of a command that
+     * was repeated, {@code stale}, {@code no-session} and {@code busy} leave open whether it was executed before.
+     */
     record Answered(int id, Answer answer) implements HostEvent {}
 
     /** A command was taken back before its answer came: it will not be repeated, and nothing more is told of it. */

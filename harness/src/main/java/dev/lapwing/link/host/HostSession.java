@@ -50,14 +50,12 @@ public final class HostSession {
     private @Nullable Safe parting;
     private int lastId;
     private long heardNanos;
-    private long seenUs;
     private boolean doubtTold;
     private boolean over;
     private long strangers;
-    private long repeated;
 
     /** What there is once the bench has answered. */
-    private record Known(BenchCard card, BenchClock clock, NumberTrack numbers, Coverage coverage, OrderGate gate) {}
+    private record Known(BenchView view, OrderGate gate) {}
 
     /** @param events hears what happens, from within the session's own methods; it may give commands there */
     public HostSession(HostSettings settings, Consumer<HostEvent> events, long nowNanos) {
@@ -98,8 +96,8 @@ public final class HostSession {
 
     /** Drives outputs together. See {@link HostMessage.Set} for the arguments. */
     public int set(Map<String, Integer> points, long atUs, long untilUs, long overUs) {
-        return add(
-                new HostMessage.Set(settings.session(), ++lastId, known().card.boot(), points, atUs, untilUs, overUs));
+        return add(new HostMessage.Set(
+                settings.session(), ++lastId, known().view.card().boot(), points, atUs, untilUs, overUs));
     }
 
     /**
@@ -130,12 +128,12 @@ public final class HostSession {
 
     /** Who the bench is; empty before it has answered. */
     public Optional<BenchCard> card() {
-        return Optional.ofNullable(bench).map(Known::card);
+        return Optional.ofNullable(bench).map(known -> known.view.card());
     }
 
     /** The bench's clock; empty before it has answered. */
     public Optional<BenchClock> clock() {
-        return Optional.ofNullable(bench).map(Known::clock);
+        return Optional.ofNullable(bench).map(known -> known.view.clock());
     }
 
     /** Whether the bench has said that it is armed, and not since that it is not. */
@@ -155,7 +153,7 @@ public final class HostSession {
 
     /** What came and was left aside so far. */
     public LeftAside leftAside() {
-        return new LeftAside(strangers, repeated);
+        return new LeftAside(strangers, bench == null ? 0 : bench.view.repeated());
     }
 
     /** When {@link #step} must be called next, in ns of host time. */
@@ -163,7 +161,7 @@ public final class HostSession {
         if (bench == null) {
             return Math.min(greeter.dueNanos(), safe.dueNanos());
         }
-        long due = Math.min(heardNanos + QUIET_NANOS_MAX, Math.min(safe.dueNanos(), bench.numbers.dueNanos()));
+        long due = Math.min(heardNanos + QUIET_NANOS_MAX, Math.min(safe.dueNanos(), bench.view.dueNanos()));
         due = Math.min(due, Math.min(liveness.dueNanos(), pings.dueNanos()));
         return Math.min(due, Math.min(orders.dueNanos(), finish.dueNanos()));
     }
@@ -184,7 +182,7 @@ public final class HostSession {
         }
         if (liveness.beatDue(nowNanos)) {
             pings.hurry();
-            return Optional.of(new Beat(settings.session(), liveness.beat(nowNanos), seenUs));
+            return Optional.of(new Beat(settings.session(), liveness.beat(nowNanos), bench.view.seenUs()));
         }
         Known known = bench;
         Optional<Ordered> order = orders.poll(nowNanos, waiting -> known.gate.open(waiting, nowNanos));
@@ -194,7 +192,7 @@ public final class HostSession {
         }
         if (pings.due(nowNanos) || finish.pingDue(nowNanos)) {
             Ping ping = new Ping(settings.session(), ++lastId);
-            pings.sent(ping.id(), nowNanos, known.gate.armWaits());
+            pings.sent(ping.id(), new Pings.Sent(nowNanos, known.view.seenUs()), known.gate.armWaits());
             finish.pinged(nowNanos);
             return Optional.of(ping);
         }
@@ -216,17 +214,17 @@ public final class HostSession {
     }
 
     private void step(Known known, long nowNanos) {
-        tellLost(known.numbers.lost(nowNanos));
+        tellLost(known.view.lost(nowNanos));
         known.gate.hopeless().ifPresent(why -> events.accept(new HostEvent.Withdrawn(orders.dropFirst(), why)));
         if (orders.exhausted(nowNanos) || finish.exhausted(nowNanos)) {
             end(EndReason.LINK_LOST, "no answer in spite of repeats");
         } else if (nowNanos - heardNanos >= QUIET_NANOS_MAX) {
             end(EndReason.LINK_LOST, "nothing heard for 3 s");
         } else if (finish.beginsStreams(safe.open().isEmpty())) {
-            known.coverage.streams().forEach(this::endStream);
+            known.view.streams().forEach(this::endStream);
         } else if (finish.beginsPing(orders.idle(), lastId, nowNanos)) {
             pings.hurry();
-        } else if (finish.complete(known.numbers.complete())) {
+        } else if (finish.complete(known.view.nothingAwaited())) {
             over = true;
             events.accept(new HostEvent.Finished());
         }
@@ -246,7 +244,6 @@ public final class HostSession {
             beforeGreeting(message, nowNanos);
             return;
         }
-        seenUs = Math.max(seenUs, message.latestUs());
         if (message instanceof Report report) {
             report(report, bench, nowNanos);
         } else {
@@ -271,21 +268,19 @@ public final class HostSession {
             end(EndReason.REFUSED, "the bench speaks link " + card.link());
             return;
         }
-        BenchClock clock = new BenchClock(card.clockPpm(), settings.hostPpm());
-        clock.exchange(greeter.firstNanos(), nowNanos, greeting.nowUs());
-        seenUs = greeting.nowUs();
-        OrderGate gate = new OrderGate(settings.session(), card, clock, orders, pings);
-        bench = new Known(card, clock, new NumberTrack(greeting.next()), new Coverage(card, seenUs), gate);
+        BenchView view = new BenchView(greeting, settings.hostPpm(), greeter.firstNanos(), nowNanos);
+        bench = new Known(view, new OrderGate(settings.session(), card, view.clock(), orders, pings));
         events.accept(new HostEvent.Greeted(card));
     }
 
     private void answer(Answer answer, Known known, long nowNanos) {
-        if (answer.next() != BenchMessage.NONE) {
-            known.numbers.reach(answer.next(), moment(known, nowNanos));
-        }
+        known.view.saw(answer, nowNanos);
         if (answer instanceof Greeting again) {
-            if (!again.card().boot().equals(known.card.boot())) {
-                end(EndReason.REBOOTED, "boot " + again.card().boot() + " after " + known.card.boot());
+            if (!again.card().boot().equals(known.view.card().boot())) {
+                end(
+                        EndReason.REBOOTED,
+                        "boot " + again.card().boot() + " after "
+                                + known.view.card().boot());
             }
         } else if (answer instanceof Pong pong) {
             pong(pong, known, nowNanos);
@@ -300,13 +295,19 @@ public final class HostSession {
     }
 
     private void pong(Pong pong, Known known, long nowNanos) {
-        pings.answered(pong.id(), nowNanos).ifPresent(sentNanos -> {
-            known.clock.exchange(sentNanos, nowNanos, pong.nowUs());
-            finish.answered(pong.id());
-        });
-        if (!doubtTold && !known.clock.doubt().isEmpty()) {
+        Optional<Pings.Sent> ping = pings.answered(pong.id(), nowNanos);
+        if (ping.isEmpty()) {
+            return;
+        }
+        if (pong.nowUs() < ping.get().seenUs()) {
+            end(EndReason.REBOOTED, "the bench's time fell");
+            return;
+        }
+        known.view.clock().exchange(ping.get().nanos(), nowNanos, pong.nowUs());
+        finish.answered(pong.id());
+        if (!doubtTold && !known.view.clock().doubt().isEmpty()) {
             doubtTold = true;
-            events.accept(new HostEvent.ClockDoubted(known.clock.doubt()));
+            events.accept(new HostEvent.ClockDoubted(known.view.clock().doubt()));
         }
     }
 
@@ -328,7 +329,7 @@ public final class HostSession {
         } else if (order instanceof Stream stream && answer instanceof Done) {
             pings.forgetTrips(nowNanos);
             if (stream.points().isEmpty()) {
-                known.coverage.ended(stream.name());
+                known.view.ended(stream.name());
             }
         }
         if (is(answer, Refusal.STALE) || is(answer, Refusal.BUSY)) {
@@ -338,11 +339,13 @@ public final class HostSession {
     }
 
     private void report(Report report, Known known, long nowNanos) {
-        if (!known.numbers.accept(report.n(), moment(known, nowNanos))) {
-            repeated++;
+        if (known.view.isAhead(report, nowNanos)) {
+            strangers++;
             return;
         }
-        known.coverage.saw(report);
+        if (!known.view.isNews(report, nowNanos)) {
+            return;
+        }
         if (liveness.saw(report) && safe.open().isEmpty()) {
             safe(nowNanos);
         }
@@ -353,13 +356,8 @@ public final class HostSession {
         if (order instanceof Arm arm) {
             liveness.armSent(arm.beatMs(), nowNanos);
         } else if (order instanceof Stream stream) {
-            known.coverage.ordered(stream, seenUs);
+            known.view.ordered(stream);
         }
-    }
-
-    /** What a message that is missing now can have been about. */
-    private static NumberTrack.Moment moment(Known known, long nowNanos) {
-        return new NumberTrack.Moment(known.coverage.fromUs(), known.clock.latestUs(nowNanos), nowNanos);
     }
 
     private void tellLost(List<NumberTrack.Gap> gaps) {
@@ -370,7 +368,7 @@ public final class HostSession {
         over = true;
         liveness.unwanted();
         if (bench != null) {
-            tellLost(bench.numbers.giveUp());
+            tellLost(bench.view.giveUp());
         }
         if (reason == EndReason.LINK_LOST || reason == EndReason.REBOOTED) {
             parting = new Safe(settings.session(), ++lastId);

@@ -6,7 +6,7 @@ import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalLong;
+import java.util.Optional;
 
 /** Pings under way, when the next is due, and how long the last of them took. */
 final class Pings {
@@ -20,11 +20,19 @@ final class Pings {
     private static final long UNANSWERED_NANOS = 200_000_000L;
     private static final long BETWEEN_NANOS = 2_000_000L;
 
-    private final Map<Integer, Long> open = new LinkedHashMap<>();
+    private final Map<Integer, Sent> open = new LinkedHashMap<>();
     private final Deque<Long> trips = new ArrayDeque<>();
     private long countedFromNanos = Long.MIN_VALUE;
     private long dueNanos = Long.MIN_VALUE;
     private int wanted = TRIPS_SOON;
+
+    /**
+     * A ping under way.
+     *
+     * @param nanos  host time at which it was sent
+     * @param seenUs greatest bench time that had been seen by then: the answer cannot be of an earlier one
+     */
+    record Sent(long nanos, long seenUs) {}
 
     /** The next ping goes out as soon as possible. */
     void hurry() {
@@ -36,27 +44,27 @@ final class Pings {
     }
 
     /** @param arming whether an arm waits for enough round trips */
-    void sent(int id, long nowNanos, boolean arming) {
-        open.put(id, nowNanos);
+    void sent(int id, Sent ping, boolean arming) {
+        open.put(id, ping);
         if (open.size() > OPEN_MAX) {
             open.remove(open.keySet().iterator().next());
         }
         wanted = arming ? TRIPS_MAX : TRIPS_SOON;
-        dueNanos = nowNanos + (trips.size() < wanted ? UNANSWERED_NANOS : QUIET_NANOS);
+        dueNanos = ping.nanos + (trips.size() < wanted ? UNANSWERED_NANOS : QUIET_NANOS);
     }
 
     boolean isOpen(int id) {
         return open.containsKey(id);
     }
 
-    /** When the ping was sent that is answered now; empty if it is none, or answered already. */
-    OptionalLong answered(int id, long nowNanos) {
-        Long sentNanos = open.remove(id);
-        if (sentNanos == null) {
-            return OptionalLong.empty();
+    /** The ping that is answered now; empty if it is none, or answered already. */
+    Optional<Sent> answered(int id, long nowNanos) {
+        Sent ping = open.remove(id);
+        if (ping == null) {
+            return Optional.empty();
         }
-        if (sentNanos >= countedFromNanos) {
-            trips.addLast(nowNanos - sentNanos);
+        if (ping.nanos >= countedFromNanos) {
+            trips.addLast(nowNanos - ping.nanos);
         }
         if (trips.size() > TRIPS_MAX) {
             trips.removeFirst();
@@ -64,7 +72,7 @@ final class Pings {
         if (trips.size() < wanted) {
             dueNanos = Math.min(dueNanos, nowNanos + BETWEEN_NANOS);
         }
-        return OptionalLong.of(sentNanos);
+        return Optional.of(ping);
     }
 
     /** Other streams run: the round trips so far say nothing any more. */

@@ -192,6 +192,7 @@ class HostSessionTest {
         rig.poll();
         rig.done(id);
         long t0 = rig.benchUs();
+        rig.pass(10);
         rig.hear(new Samples(MINE, rig.next++, "a", id, t0, 1_000, List.of("P1"), new int[10]));
         rig.pass(20);
         rig.next++;
@@ -253,6 +254,26 @@ class HostSessionTest {
     }
 
     @Test
+    void aReportOfATimeStillToComeIsOfAnotherBoot() {
+        rig.greeted();
+        rig.hear(new Edge(MINE, rig.next, rig.benchUs() + 50_000, "D1", true));
+        assertEquals(List.of(), rig.events);
+        assertEquals(1, host.leftAside().strangers());
+        rig.report(false);
+        assertEquals(1, only(HostEvent.Reported.class, rig.events).size());
+    }
+
+    @Test
+    void aPongOfATimeThatHasBeenMeansThatTheBenchHasRebooted() {
+        rig.greeted();
+        rig.pongs = false;
+        rig.pass(1_100);
+        rig.hear(new Pong(MINE, only(Ping.class, rig.said).get(0).id(), 0, 17));
+        assertEquals(EndReason.REBOOTED, rig.ended().orElseThrow().reason());
+        assertEquals(List.of(), only(HostEvent.ClockDoubted.class, rig.events));
+    }
+
+    @Test
     void whatWasAwaitedIsToldLostBeforeTheEnd() {
         rig.greeted();
         rig.next++;
@@ -283,7 +304,7 @@ class HostSessionTest {
         Ping ping = only(Ping.class, rig.said).get(0);
         rig.hear(new Pong(MINE, ping.id(), rig.next, rig.benchUs()));
         assertFalse(host.over(), "a batch is still on its way");
-        rig.hear(new Samples(MINE, rest, "a", stream, rig.benchUs(), 1_000, List.of("P1"), new int[3]));
+        rig.hear(new Samples(MINE, rest, "a", stream, rig.benchUs() - 5_000, 1_000, List.of("P1"), new int[3]));
         assertEquals(1, only(HostEvent.Finished.class, rig.events).size());
         assertTrue(host.over());
     }

@@ -1,0 +1,104 @@
+package dev.lapwing.link.host;
+
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.BenchMessage.Answer;
+import dev.lapwing.link.BenchMessage.Greeting;
+import dev.lapwing.link.BenchMessage.Report;
+import dev.lapwing.link.HostMessage.Stream;
+import java.util.List;
+
+/** What a host knows of the bench that has answered it: who it is, its time, what has come of its reports. */
+final class BenchView {
+    private final BenchCard card;
+    private final BenchClock clock;
+    private final NumberTrack numbers;
+    private final Coverage coverage;
+    private long seenUs;
+    private long repeated;
+
+    /** @param saidNanos when its hello was first said */
+    BenchView(Greeting greeting, double hostPpm, long saidNanos, long nowNanos) {
+        card = greeting.card();
+        clock = new BenchClock(card.clockPpm(), hostPpm);
+        clock.exchange(saidNanos, nowNanos, greeting.nowUs());
+        seenUs = greeting.nowUs();
+        numbers = new NumberTrack(greeting.next());
+        coverage = new Coverage(card, seenUs);
+    }
+
+    BenchCard card() {
+        return card;
+    }
+
+    BenchClock clock() {
+        return clock;
+    }
+
+    /** Greatest bench time that has come. */
+    long seenUs() {
+        return seenUs;
+    }
+
+    /** Reports that came once too often, or after they had been given up. */
+    long repeated() {
+        return repeated;
+    }
+
+    /** What an answer tells besides answering. */
+    void saw(Answer answer, long nowNanos) {
+        seenUs = Math.max(seenUs, answer.latestUs());
+        if (answer.next() != BenchMessage.NONE) {
+            numbers.reach(answer.next(), moment(nowNanos));
+        }
+    }
+
+    /** Whether a report cannot be of this boot, its time being still to come. */
+    boolean isAhead(Report report, long nowNanos) {
+        return clock.isAhead(report.latestUs(), nowNanos);
+    }
+
+    /** Whether a report is news. */
+    boolean isNews(Report report, long nowNanos) {
+        seenUs = Math.max(seenUs, report.latestUs());
+        if (!numbers.accept(report.n(), moment(nowNanos))) {
+            repeated++;
+            return false;
+        }
+        coverage.saw(report);
+        return true;
+    }
+
+    void ordered(Stream order) {
+        coverage.ordered(order, seenUs);
+    }
+
+    void ended(String stream) {
+        coverage.ended(stream);
+    }
+
+    List<String> streams() {
+        return coverage.streams();
+    }
+
+    List<NumberTrack.Gap> lost(long nowNanos) {
+        return numbers.lost(nowNanos);
+    }
+
+    List<NumberTrack.Gap> giveUp() {
+        return numbers.giveUp();
+    }
+
+    boolean nothingAwaited() {
+        return numbers.complete();
+    }
+
+    long dueNanos() {
+        return numbers.dueNanos();
+    }
+
+    /** What a message that is missing now can have been about. */
+    private NumberTrack.Moment moment(long nowNanos) {
+        return new NumberTrack.Moment(coverage.fromUs(), clock.latestUs(nowNanos), nowNanos);
+    }
+}
