@@ -22,17 +22,21 @@ final class CheckCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(arity = "1..*", paramLabel = "FILE", description = "Files, or folders of files.")
+    @Parameters(arity = "1..*", paramLabel = "FILE", description = "Files, or folders: all YAML files below.")
     private List<Path> files;
 
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         List<Path> all = new ArrayList<>();
-        for (Path file : files) {
-            all.addAll(YamlFiles.in(file));
-        }
         LinkedHashSet<Mistake> mistakes = new LinkedHashSet<>();
+        for (Path file : files) {
+            List<Path> below = YamlFiles.below(file);
+            all.addAll(below);
+            if (below.isEmpty()) {
+                mistakes.add(YamlFiles.nothingIn(file));
+            }
+        }
         all.forEach(file -> mistakes.addAll(FileKind.check(file).mistakes()));
         mistakes.forEach(out::println);
         out.println(Words.count(all.size(), "file") + " read, "

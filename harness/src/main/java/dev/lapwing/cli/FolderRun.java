@@ -23,6 +23,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
+import java.util.stream.Collectors;
 
 /**
  * Runs sequences one after the other: a record each, one report over all. An error ends it, a fail does not. A stop
@@ -78,8 +79,19 @@ final class FolderRun {
             letGo();
         }
         console.summary(records);
+        notRun(records.size());
         new ReportFiles(folder, pressures).write(records).forEach(console::say);
         return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+    }
+
+    /** What an error or the operator kept from being run: said, for there is no record of it. */
+    private void notRun(int run) {
+        List<RunFiles.Planned> rest =
+                files.planned().subList(run, files.planned().size());
+        if (!rest.isEmpty()) {
+            console.say("Not run: "
+                    + rest.stream().map(planned -> planned.plan().sequence()).collect(Collectors.joining(", ")));
+        }
     }
 
     private RunRecord one(RunFiles.Planned planned, boolean nextContinues) {

@@ -17,8 +17,9 @@ import picocli.CommandLine.Option;
         },
         footer = {
             "",
-            "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error of bench or harness or stopped,",
-            "64 a mistake in files or usage, 70 a bug of the harness."
+            "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error (bench or harness broke, or",
+            "it was stopped), 64 a mistake in files or usage, 70 a bug of the harness.",
+            "'lapwing run --help' shows the options of run, and so on."
         })
 public final class Lapwing {
     @Option(
@@ -38,8 +39,7 @@ public final class Lapwing {
         CommandLine line = new CommandLine(lapwing);
         line.setOut(out);
         line.setErr(err);
-        line.setCaseInsensitiveEnumValuesAllowed(true);
-        usageErrors(line);
+        Usage.of(line);
         line.setExecutionExceptionHandler((exception, where, parsed) -> lapwing.bug(exception, err));
         if (args.length == 0) {
             line.usage(out);
@@ -62,12 +62,6 @@ public final class Lapwing {
         }
         err.flush();
         return ExitCode.BUG.code();
-    }
-
-    /** Wrong usage ends with one exit code, whichever command it was. */
-    private static void usageErrors(CommandLine line) {
-        line.getCommandSpec().exitCodeOnInvalidInput(ExitCode.USAGE.code());
-        line.getSubcommands().values().forEach(Lapwing::usageErrors);
     }
 
     private static PrintWriter writer(java.io.PrintStream stream) {

@@ -1,20 +1,19 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.source.Mistake;
-import java.io.PrintWriter;
 import java.util.List;
+import java.util.stream.Collectors;
 
-/** Prints what is wrong in files. */
+/** What is wrong in files, as far as anybody reads it in one go. */
 final class MistakeList {
     private static final int SHOWN_MAX = 20;
 
     private MistakeList() {}
 
-    static void print(List<Mistake> mistakes, PrintWriter out) {
-        mistakes.stream().limit(SHOWN_MAX).forEach(out::println);
-        if (mistakes.size() > SHOWN_MAX) {
-            out.println("... and " + (mistakes.size() - SHOWN_MAX) + " more");
-        }
-        out.flush();
+    /** A line each; of many, the first ones. */
+    static String of(List<Mistake> mistakes) {
+        String shown = mistakes.stream().limit(SHOWN_MAX).map(Mistake::toString).collect(Collectors.joining("\n"));
+        int more = mistakes.size() - SHOWN_MAX;
+        return more > 0 ? shown + "\n... and " + more + " more ('lapwing check' shows all of a file's)" : shown;
     }
 }

@@ -32,7 +32,7 @@ final class RunCommand implements Callable<Integer> {
     @Mixin
     private Reading reading;
 
-    @Parameters(arity = "1..*", paramLabel = "SEQUENCE", description = "Sequences, or folders of sequences.")
+    @Parameters(arity = "1..*", paramLabel = "SEQUENCE", description = "Sequences, or folders of them.")
     private List<Path> sequences;
 
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
@@ -44,6 +44,7 @@ final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--seed",
             defaultValue = "1",
+            paramLabel = "NUMBER",
             description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
     private long seed;
 
@@ -81,8 +82,9 @@ final class RunCommand implements Callable<Integer> {
                 unit.orElse(home.file("fixtures/classic.yaml")),
                 bench.orElse(home.file("bench-config/simulated.yaml")),
                 reading.pressures());
-        if (outcome.files().isEmpty()) {
-            MistakeList.print(outcome.mistakes(), err);
+        Optional<String> refused = refused(outcome);
+        if (refused.isPresent()) {
+            err.println(refused.get());
             err.println("lapwing: nothing was run");
             return ExitCode.USAGE.code();
         }
@@ -128,5 +130,17 @@ final class RunCommand implements Callable<Integer> {
     /** Where a person types; read only where a bench is to be armed. */
     private static BufferedReader answers() {
         return new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
+    }
+
+    /** Why nothing can be run. */
+    private Optional<String> refused(RunFiles.Outcome outcome) {
+        if (outcome.files().isEmpty()) {
+            return Optional.of(MistakeList.of(outcome.mistakes()));
+        }
+        return runClass != RunClass.DRY
+                        && Benches.inThisProcess(outcome.files().get().bench())
+                ? Optional.of(
+                        "lapwing: --class " + runClass.text() + ": this run is simulated, and a simulated run is dry")
+                : Optional.empty();
     }
 }

@@ -25,6 +25,7 @@ import java.util.HexFormat;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * The files of a run, read and resolved.
@@ -43,11 +44,11 @@ record RunFiles(Fixture fixture, BenchFile bench, List<Planned> planned) {
 
     static Outcome load(List<Path> sequencePaths, Path unit, Path benchPath, PressureDisplay pressures) {
         LinkedHashSet<Mistake> mistakes = new LinkedHashSet<>();
-        Loaded<Fixture> fixture = noting(FixtureFiles.load(unit), mistakes);
-        Loaded<BenchFile> bench = noting(BenchFiles.load(benchPath), mistakes);
+        Loaded<Fixture> fixture = noting(DueFile.FIXTURE.read(unit, FixtureFiles::load), mistakes);
+        Loaded<BenchFile> bench = noting(DueFile.BENCH.read(benchPath, BenchFiles::load), mistakes);
         List<Loaded<Sequence>> sequences = sequencePaths.stream()
-                .flatMap(path -> YamlFiles.in(path).stream())
-                .map(path -> noting(SequenceFiles.load(path), mistakes))
+                .flatMap(path -> sequences(path, mistakes))
+                .map(path -> noting(DueFile.SEQUENCE.read(path, SequenceFiles::load), mistakes))
                 .toList();
         if (fixture.value().isEmpty() || bench.value().isEmpty()) {
             return new Outcome(Optional.empty(), List.copyOf(mistakes));
@@ -77,6 +78,14 @@ record RunFiles(Fixture fixture, BenchFile bench, List<Planned> planned) {
                                 fixture.value().get(), bench.value().get(), planned)),
                         List.of())
                 : new Outcome(Optional.empty(), List.copyOf(mistakes));
+    }
+
+    private static Stream<Path> sequences(Path path, LinkedHashSet<Mistake> mistakes) {
+        List<Path> files = YamlFiles.in(path);
+        if (files.isEmpty()) {
+            mistakes.add(YamlFiles.nothingIn(path));
+        }
+        return files.stream();
     }
 
     private static <T> Loaded<T> noting(Loaded<T> loaded, LinkedHashSet<Mistake> mistakes) {

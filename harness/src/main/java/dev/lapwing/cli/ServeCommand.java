@@ -83,7 +83,7 @@ final class ServeCommand implements Callable<Integer> {
         if (fixture.value().isEmpty() || file.value().isEmpty()) {
             List<Mistake> mistakes = new ArrayList<>(fixture.mistakes());
             mistakes.addAll(file.mistakes());
-            MistakeList.print(mistakes, err);
+            err.println(MistakeList.of(mistakes));
             return ExitCode.USAGE.code();
         }
         try {

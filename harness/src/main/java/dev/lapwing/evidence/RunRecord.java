@@ -78,7 +78,7 @@ public final class RunRecord {
     /** Opens the record in a directory. */
     public static RunRecord open(Path directory) throws UnreadableRecord {
         if (!Files.isDirectory(directory)) {
-            throw new UnreadableRecord(directory + ": no such directory; a run record is a directory with a run.json");
+            throw new UnreadableRecord(directory + ": no such folder; a run record is a folder with a run.json");
         }
         return of(new DiskStore(directory));
     }

@@ -3,6 +3,7 @@ package dev.lapwing.files;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import dev.lapwing.source.Mistakes;
+import dev.lapwing.source.NearestName;
 import dev.lapwing.source.Place;
 import java.io.IOException;
 import java.io.InputStream;
@@ -15,8 +16,10 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.yaml.snakeyaml.reader.StreamReader;
 
 /** Reads a whole file as text, and refuses at once what cannot be one of ours. */
@@ -44,13 +47,28 @@ final class TextFile {
             }
             return text(path.toString(), bytes, mistakes);
         } catch (NoSuchFileException e) {
-            mistakes.add(asked, "there is no file '" + path + "'", "", "");
+            mistakes.add(asked, "there is no file '" + path + "'", "", near(path));
         } catch (AccessDeniedException e) {
             mistakes.add(asked, "'" + path + "' may not be read", "", "see to its access rights");
         } catch (IOException e) {
             mistakes.add(asked, "'" + path + "' cannot be read", "", "");
         }
         return Optional.empty();
+    }
+
+    /** The file beside it that was probably meant. */
+    private static String near(Path path) {
+        Path name = path.getFileName();
+        if (name == null) {
+            return "";
+        }
+        try (Stream<Path> beside = Files.list(path.toAbsolutePath().getParent())) {
+            List<String> names =
+                    beside.map(file -> file.getFileName().toString()).toList();
+            return NearestName.hint(name.toString(), names);
+        } catch (IOException e) {
+            return "";
+        }
     }
 
     private static String size(Path path) throws IOException {

@@ -113,7 +113,7 @@ final class Certificate {
     private void files() {
         Set<RunIdentity.SourceFile> files = new LinkedHashSet<>();
         records.forEach(record -> files.addAll(record.summary().run().files()));
-        out.open("details").element("summary", "files and checksums");
+        out.open("details", "class", "paper").element("summary", "files and checksums");
         out.raw("<table><thead><tr><th>file</th><th>SHA-256</th></tr></thead>");
         files.stream()
                 .sorted(Comparator.comparing(RunIdentity.SourceFile::kind).thenComparing(RunIdentity.SourceFile::path))
@@ -172,20 +172,26 @@ final class Certificate {
 
     /** What was not tested is as much a result as what was. */
     private void left() {
-        Map<String, Set<String>> byReason = new LinkedHashMap<>();
+        Map<String, Map<String, Set<String>>> byReason = new LinkedHashMap<>();
         records.forEach(record -> record.findings().stream()
                 .filter(finding -> finding.verdict() == Verdict.NONE)
-                .forEach(finding -> byReason.computeIfAbsent(finding.because(), reason -> new LinkedHashSet<>())
-                        .add(record.summary().sequence() + ": " + finding.id())));
+                .forEach(finding -> byReason.computeIfAbsent(finding.because(), reason -> new LinkedHashMap<>())
+                        .computeIfAbsent(finding.id(), id -> new LinkedHashSet<>())
+                        .add(record.summary().sequence())));
         if (byReason.isEmpty()) {
             return;
         }
         out.element("h2", "Not tested").open("ul");
-        byReason.forEach((reason, ids) -> out.open("li")
-                .text(reason)
-                .raw("<br/>")
-                .element("span", String.join("; ", ids), "class", "said")
-                .close("li"));
+        byReason.forEach((reason, ids) -> {
+            out.open("li").text(reason);
+            ids.forEach((id, sequences) -> out.raw("<br/>").element("span", id + where(sequences), "class", "said"));
+            out.close("li");
+        });
         out.close("ul").line();
+    }
+
+    private String where(Set<String> sequences) {
+        boolean all = sequences.size() == records.size() && records.size() > 1;
+        return " in " + (all ? "every sequence" : String.join(", ", sequences));
     }
 }

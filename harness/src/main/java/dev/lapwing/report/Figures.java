@@ -60,7 +60,7 @@ record Figures(Unit unit) {
     String contribution(Component component, Estimate of) {
         return Math.abs(component.standard()) < of.standardUncertainty() / 1000
                 ? "negligible"
-                : withUnit(twoDigits(component.standard()));
+                : withUnit(twoDigits(Math.abs(component.standard())));
     }
 
     /** A figure that somebody wrote, with its unit. */

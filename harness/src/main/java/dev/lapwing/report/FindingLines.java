@@ -11,12 +11,15 @@ import java.util.function.Function;
 
 /** The table of a sequence's findings. Figures stand under each other; the name takes what room is left. */
 final class FindingLines {
-    private static final int VERDICT = "inconclusive".length();
-    private static final int NAME_LEAST = 18;
+    private static final int NAME_LEAST = 16;
 
     private final Page page;
     private final PressureDisplay display;
     private final int columns;
+    /** Width of the widest verdict. */
+    private int verdicts;
+    /** What the explanation before this one rested on. */
+    private String restedOn = "";
 
     FindingLines(Page page, PressureDisplay display, int columns) {
         this.page = page;
@@ -31,6 +34,10 @@ final class FindingLines {
                 .filter(finding -> finding.verdict() != Verdict.NONE)
                 .map(this::row)
                 .toList();
+        verdicts = findings.stream()
+                .mapToInt(finding -> finding.verdict().text().length())
+                .max()
+                .orElse(0);
         int measured = width(rows, Row::measured, "measured");
         int limit = width(rows, Row::limit, "limit");
         int margin = width(rows, Row::margin, "margin");
@@ -38,9 +45,9 @@ final class FindingLines {
                 NAME_LEAST,
                 Math.min(
                         width(rows, row -> row.finding.id(), "expectation"),
-                        columns - VERDICT - measured - limit - margin - 8));
+                        columns - verdicts - measured - limit - margin - 8));
         if (!rows.isEmpty()) {
-            page.rest(left("", VERDICT) + "  " + left("expectation", name) + "  " + right("measured", measured) + "  "
+            page.rest(left("", verdicts) + "  " + left("expectation", name) + "  " + right("measured", measured) + "  "
                     + right("limit", limit) + "  " + right("margin", margin));
         }
         for (Row row : rows) {
@@ -48,10 +55,10 @@ final class FindingLines {
             Verdict verdict = row.finding.verdict();
             String word = TerminalReport.shown(verdict);
             page.verdict(word, verdict);
-            page.rest(" ".repeat(VERDICT - word.length()) + "  " + left(pieces.get(0), name) + "  "
+            page.rest(" ".repeat(verdicts - word.length()) + "  " + left(pieces.get(0), name) + "  "
                     + right(row.measured, measured) + "  " + right(row.limit, limit) + "  "
                     + right(row.margin, margin));
-            pieces.stream().skip(1).forEach(piece -> page.rest(" ".repeat(VERDICT + 4) + piece));
+            pieces.stream().skip(1).forEach(piece -> page.rest(" ".repeat(verdicts + 4) + piece));
             if (verdict != Verdict.PASS) {
                 explain(row.finding);
             }
@@ -66,22 +73,27 @@ final class FindingLines {
                 .filter(finding -> finding.verdict() == Verdict.NONE)
                 .forEach(finding -> byReason.computeIfAbsent(finding.because(), reason -> new ArrayList<>())
                         .add(finding.id()));
-        String indent = " ".repeat(VERDICT + 2);
+        String indent = " ".repeat(verdicts + 2);
         byReason.forEach((reason, ids) -> {
             page.verdict(Verdict.NONE.text(), Verdict.NONE);
-            page.wrapped(" ".repeat(VERDICT + 2 - 4), indent, reason);
+            page.wrapped(" ".repeat(verdicts + 2 - Verdict.NONE.text().length()), indent, reason);
             page.wrapped(indent, indent, String.join(", ", ids));
         });
     }
 
-    /** Why, what the limit rests on, and where the expectation stands. */
+    /** Why, what the limit rests on, and where the expectation stands, unless that was just said of another vehicle. */
     private void explain(Finding finding) {
-        String indent = " ".repeat(VERDICT + 2);
+        String indent = " ".repeat(verdicts + 2);
         String conditional = Sentences.conditional(finding);
         boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
         page.wrapped(indent, indent, finding.because() + (add ? " (" + conditional + ")" : ""));
-        finding.limit().ifPresent(limit -> page.wrapped(indent, indent, Sentences.limitSource(finding)));
-        page.wrapped(indent, indent, "asked at " + finding.place() + ": " + finding.sentence());
+        String limit = Sentences.limitSource(finding);
+        String rests = limit + " " + finding.place();
+        if (!rests.equals(restedOn)) {
+            finding.limit().ifPresent(any -> page.wrapped(indent, indent, limit));
+            page.wrapped(indent, indent, "asked at " + finding.place() + ": " + finding.sentence());
+        }
+        restedOn = rests;
     }
 
     private Row row(Finding finding) {

@@ -32,15 +32,18 @@ final class FindingRows {
     Markup of(List<Finding> findings, Map<Finding, Markup> closeUps) {
         out.open("table", "class", "cards").raw("<thead><tr><th>No.</th><th>verdict</th><th>expectation</th>");
         out.raw("<th class=\"n\">measured &#177; U</th><th class=\"n\">limit</th><th class=\"n\">margin</th>");
-        out.raw("<th>in its limit</th></tr></thead><tbody>").line();
+        out.raw("<th>in its limit</th></tr></thead>").line();
         for (int i = 0; i < findings.size(); i++) {
             Finding finding = findings.get(i);
             if (detail != Detail.FIGURES || finding.verdict() != Verdict.PASS) {
+                // A body of its own, so that paper does not part a finding from its reason.
+                out.open("tbody");
                 row(i + 1, finding);
                 more(finding, Optional.ofNullable(closeUps.get(finding)));
+                out.close("tbody");
             }
         }
-        return out.raw("</tbody></table>").line();
+        return out.raw("</table>").line();
     }
 
     private void row(int number, Finding finding) {
@@ -121,7 +124,7 @@ final class FindingRows {
                 .forEach(component -> {
                     double share = variance == 0 ? 0 : component.standard() * component.standard() / variance * 100;
                     line(
-                            component.source(),
+                            component.source().replace("/", ", "),
                             figures.contribution(component, measured).replace("-", MINUS),
                             String.format(Locale.ROOT, "%.0f %%", share));
                 });

@@ -3,6 +3,7 @@ package dev.lapwing.report;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.uncertainty.DecisionRule;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -21,10 +22,11 @@ final class Sentences {
 
     private Sentences() {}
 
-    /** {@code 12 pass, 1 inconclusive, 2 fail}; in the order none, pass, inconclusive, fail, error. */
+    /** {@code 2 fail, 1 inconclusive, 12 pass, 3 none}; the worst first. */
     static String counts(List<Finding> findings) {
-        Map<Verdict, Long> byVerdict =
-                findings.stream().collect(Collectors.groupingBy(Finding::verdict, TreeMap::new, Collectors.counting()));
+        Map<Verdict, Long> byVerdict = findings.stream()
+                .collect(Collectors.groupingBy(
+                        Finding::verdict, () -> new TreeMap<>(Comparator.reverseOrder()), Collectors.counting()));
         StringJoiner text = new StringJoiner(", ").setEmptyValue("no findings");
         byVerdict.forEach((verdict, count) -> text.add(count + " " + verdict.text()));
         return text.toString();

@@ -48,6 +48,7 @@ class FolderRunTest {
     void aStopBetweenTwoSequencesIsNoPass() throws Exception {
         sequence("1", SMALL);
         sequence("2", SMALL);
+        sequence("3", SMALL);
 
         Verdict verdict = run(true);
 
@@ -56,6 +57,7 @@ class FolderRunTest {
         assertThat(because(records().get(1)))
                 .contains("The operator stopped before this sequence was begun.")
                 .anyMatch(why -> why.startsWith("Not run: the operator stopped"));
+        assertThat(said.toString()).contains("Not run: 3");
         assertThat(Files.readString(junit())).contains("type=\"bench\"");
     }
 

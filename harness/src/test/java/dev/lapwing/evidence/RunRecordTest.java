@@ -150,7 +150,7 @@ class RunRecordTest {
     void whatIsNoRecordSaysSo() throws IOException {
         assertThatThrownBy(() -> RunRecord.open(records.resolve("nowhere")))
                 .isInstanceOf(UnreadableRecord.class)
-                .hasMessageContaining("no such directory");
+                .hasMessageContaining("no such folder");
         assertThatThrownBy(() -> RunRecord.open(records))
                 .isInstanceOf(UnreadableRecord.class)
                 .hasMessageContaining("has no run.json");

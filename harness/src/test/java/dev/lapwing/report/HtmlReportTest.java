@@ -95,7 +95,7 @@ class HtmlReportTest {
                 .contains("2 to 3.3 s")
                 .contains("-0.380 s")
                 .contains("fixtures/classic.yaml:66:20")
-                .contains("calibration/BC4")
+                .contains("calibration, BC4")
                 .contains("share of variance");
     }
 
