@@ -31,4 +31,15 @@ public sealed interface LinkChoice {
      * @param speed  how much faster than real time the bench goes; 1 for every real bench
      */
     record Serial(String device, int baud, int beatMs, double speed) implements LinkChoice {}
+
+    /**
+     * Behind an MQTT 5 broker.
+     *
+     * @param broker its URL, such as {@code tcp://bench-broker:1883}, {@code ssl:} where it speaks TLS; user name and
+     *               password are no part of it
+     * @param name   the bench's name on the broker
+     * @param beatMs least heartbeat limit in ms, 100 to 500; a slow link asks for a longer one by itself
+     * @param speed  how much faster than real time the bench goes; 1 for every real bench
+     */
+    record Mqtt(String broker, String name, int beatMs, double speed) implements LinkChoice {}
 }

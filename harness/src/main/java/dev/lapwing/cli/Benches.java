@@ -9,8 +9,11 @@ import dev.lapwing.link.host.HostSettings;
 import dev.lapwing.simulated.SimulatedBench;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.time.WallClock;
+import dev.lapwing.transport.mqtt.Credentials;
+import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.serial.SerialBench;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.SplittableRandom;
 
 /** Opens the bench that a bench file describes, however it is reached. */
@@ -24,7 +27,17 @@ final class Benches {
         if (file.link() instanceof LinkChoice.Serial serial) {
             return SerialBench.open(file, serial, settings(), MonotonicClock.system());
         }
+        if (file.link() instanceof LinkChoice.Mqtt mqtt) {
+            return MqttBench.open(file, mqtt, credentials(), settings(), MonotonicClock.system());
+        }
         return SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed);
+    }
+
+    /** From the environment: a command line can be read by others. */
+    static Credentials credentials() {
+        return new Credentials(
+                Optional.ofNullable(System.getenv("LAPWING_MQTT_USER")),
+                Optional.ofNullable(System.getenv("LAPWING_MQTT_PASSWORD")));
     }
 
     /** Whether plant and unit run in this process: then there is nothing to arm, and every run is a dry one. */

@@ -7,10 +7,13 @@ import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
+import dev.lapwing.link.BenchCard;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.source.Mistake;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -30,7 +33,7 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "serve",
         mixinStandardHelpOptions = true,
-        description = "Serves a simulated bench, in real time, on a pseudo-terminal until Ctrl-C.")
+        description = "Serves a simulated bench, in real time, on a pseudo-terminal or a broker until Ctrl-C.")
 final class ServeCommand implements Callable<Integer> {
     private static final double SPEED_MAX = 100;
 
@@ -39,6 +42,13 @@ final class ServeCommand implements Callable<Integer> {
 
     @Option(names = "--serial", description = "On a pseudo-terminal, whose device is printed.")
     private boolean serial;
+
+    @Option(
+            names = "--mqtt",
+            paramLabel = "URL",
+            description = "On a broker, such as tcp://localhost:1883; the bench's name there is printed. User name and"
+                    + " password come from LAPWING_MQTT_USER and LAPWING_MQTT_PASSWORD.")
+    private Optional<String> mqtt;
 
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
     private Optional<Path> unit;
@@ -70,8 +80,8 @@ final class ServeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (!serial) {
-            throw new ParameterException(spec.commandLine(), "say how it is to be reached: --serial");
+        if (serial == mqtt.isPresent()) {
+            throw new ParameterException(spec.commandLine(), "say how it is to be reached: --serial or --mqtt URL");
         }
         if (!(speed >= 1 && speed <= SPEED_MAX) || baud < 1200) {
             throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
@@ -102,11 +112,20 @@ final class ServeCommand implements Callable<Integer> {
         CountDownLatch stopped = new CountDownLatch(1);
         StopSignals.passTo(stopped::countDown);
         SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
-        ServedLine line = ServedLine.open(baud);
-        try (ServedBench served =
-                new ServedBench(terminals.card(Benches.token()), terminals, line, speed, MonotonicClock.system())) {
+        BenchCard card = terminals.card(Benches.token());
+        BenchCarrier carrier;
+        String reached;
+        if (mqtt.isPresent()) {
+            carrier = ServedTopics.open(mqtt.get(), card, Benches.credentials());
+            reached = card.name();
+        } else {
+            ServedLine line = ServedLine.open(baud);
+            carrier = line;
+            reached = line.device();
+        }
+        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, MonotonicClock.system())) {
             served.start();
-            spec.commandLine().getOut().println(line.device());
+            spec.commandLine().getOut().println(reached);
             spec.commandLine().getOut().flush();
             stopped.await();
         }

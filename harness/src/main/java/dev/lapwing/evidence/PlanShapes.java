@@ -63,7 +63,8 @@ final class PlanShapes extends SimpleModule {
     @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
     @JsonSubTypes({
         @Type(name = "simulated", value = LinkChoice.Simulated.class),
-        @Type(name = "serial", value = LinkChoice.Serial.class)
+        @Type(name = "serial", value = LinkChoice.Serial.class),
+        @Type(name = "mqtt", value = LinkChoice.Mqtt.class)
     })
     private interface Link {}
 }

@@ -16,6 +16,7 @@ final class LinkReader {
     private static final Range CLOCK = new Range(0, 0.001);
     private static final Range BEAT = new Range(0.1, 0.5);
     private static final Range SPEED = new Range(1, 100);
+    static final String BROKER = "(tcp|ssl):\\/\\/[A-Za-z0-9.:-]+";
     static final int BAUD_MIN = 1200;
     static final int BAUD_MAX = 12_000_000;
 
@@ -39,9 +40,11 @@ final class LinkReader {
             return Optional.empty();
         }
         Node way = form.get().value(ways.get(0)).orElseThrow();
-        return ways.get(0).equals("simulated")
-                ? reading.form(way, Shapes.SIMULATED).map(this::simulated)
-                : reading.form(way, Shapes.SERIAL).map(this::serial);
+        return switch (ways.get(0)) {
+            case "serial" -> reading.form(way, Shapes.SERIAL).map(this::serial);
+            case "mqtt" -> reading.form(way, Shapes.MQTT).map(this::mqtt);
+            default -> reading.form(way, Shapes.SIMULATED).map(this::simulated);
+        };
     }
 
     private LinkChoice simulated(Form form) {
@@ -59,6 +62,22 @@ final class LinkReader {
                 .flatMap(node -> reading.whole(node, BAUD_MIN, BAUD_MAX, "a baud rate"))
                 .orElse(LinkChoice.BAUD_DEFAULT);
         return new LinkChoice.Serial(device, baud, beatMs(form), speed(form));
+    }
+
+    private LinkChoice mqtt(Form form) {
+        String broker = form.text("broker", "a broker's URL such as 'tcp://bench-broker:1883'");
+        if (form.has("broker") && !broker.isEmpty() && !broker.matches(BROKER)) {
+            reading.mistake(
+                    form.place("broker"),
+                    Quoted.of(broker) + " is no URL of a broker",
+                    "one such as 'tcp://bench-broker:1883', or 'ssl://bench-broker:8883' with TLS",
+                    "user name and password come from the environment");
+        }
+        String name = form.text("name", "the bench's name on the broker");
+        form.value("name")
+                .filter(node -> !name.isEmpty())
+                .ifPresent(node -> PointReader.checkName(reading, name, node.place(), "bench"));
+        return new LinkChoice.Mqtt(broker, name, beatMs(form), speed(form));
     }
 
     private int beatMs(Form form) {

@@ -58,9 +58,20 @@ final class BenchSchema {
     }
 
     private static Object link(String key) {
-        return key.equals("simulated")
-                ? shaped(Shapes.SIMULATED, BenchSchema::simulated)
-                : shaped(Shapes.SERIAL, BenchSchema::serial);
+        return switch (key) {
+            case "serial" -> shaped(Shapes.SERIAL, BenchSchema::serial);
+            case "mqtt" -> shaped(Shapes.MQTT, BenchSchema::mqtt);
+            default -> shaped(Shapes.SIMULATED, BenchSchema::simulated);
+        };
+    }
+
+    private static Object mqtt(String key) {
+        return switch (key) {
+            case "broker" -> pattern(LinkReader.BROKER, "a broker's URL such as 'tcp://bench-broker:1883'");
+            case "name" -> pattern(POINT, "the bench's name on the broker");
+            case "beat" -> figure(Dimension.TIME);
+            default -> figure(Dimension.COUNT);
+        };
     }
 
     private static Object serial(String key) {

@@ -18,7 +18,8 @@ final class Good {
             FIXTURE,
             FIXTURE_ON_TOP,
             BENCH,
-            FOLDER.resolve("bench-at-a-device.yaml"));
+            FOLDER.resolve("bench-at-a-device.yaml"),
+            FOLDER.resolve("bench-behind-a-broker.yaml"));
 
     private Good() {}
 }

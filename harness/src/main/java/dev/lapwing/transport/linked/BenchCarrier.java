@@ -9,12 +9,8 @@ public interface BenchCarrier extends AutoCloseable {
     /** Begins to listen; from now on what comes is told from a thread of the carrier's own. Called once. */
     void listen(Hearing hearing);
 
-    /**
-     * Makes a message ready to be sent.
-     *
-     * @param dense whether samples of its stream were asked for as CBOR
-     */
-    Parcel parcel(BenchMessage message, boolean dense);
+    /** Makes a message ready to be sent. */
+    Parcel parcel(BenchMessage message);
 
     /** What it can carry, in bytes/s; 0 if nothing bounds it. */
     long bytesPerSecond();

@@ -1,16 +1,12 @@
 package dev.lapwing.transport.linked;
 
 import dev.lapwing.link.BenchCard;
-import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
-import dev.lapwing.link.Samples;
 import dev.lapwing.link.bench.BenchSession;
 import dev.lapwing.link.bench.LivePoints;
 import dev.lapwing.time.MonotonicClock;
 import java.util.ArrayDeque;
 import java.util.Deque;
-import java.util.HashMap;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
@@ -27,7 +23,6 @@ public final class ServedBench implements AutoCloseable {
     private final ReentrantLock lock = new ReentrantLock();
     private final Condition changed = lock.newCondition();
     private final Deque<Came> waiting = new ArrayDeque<>();
-    private final Map<Integer, Boolean> denseOrders = new HashMap<>();
     private final LivePoints points;
     private final BenchCarrier carrier;
     private final PacedClock clock;
@@ -36,7 +31,6 @@ public final class ServedBench implements AutoCloseable {
     private final Thread thread = new Thread(this::run, "lapwing served bench");
     private Optional<BenchCarrier.Parcel> onTheLine = Optional.empty();
     private long lineFreeNanos = Long.MIN_VALUE;
-    private String greeted = "";
     private long cameNanos;
     private long nowUs;
     private boolean closed;
@@ -109,7 +103,7 @@ public final class ServedBench implements AutoCloseable {
                 long nowNanos = machine.nanos();
                 for (Optional<Came> next = take(nowNanos); next.isPresent(); next = take(nowNanos)) {
                     passUntil(points.us(clock.at(next.get().atNanos)));
-                    receive(next.get().message);
+                    session.receive(next.get().message, nowUs);
                 }
                 passUntil(points.us(clock.at(nowNanos)));
                 session.badLines(carrier.badPieces());
@@ -134,16 +128,6 @@ public final class ServedBench implements AutoCloseable {
         }
     }
 
-    private void receive(HostMessage message) {
-        if (message instanceof HostMessage.Hello hello && !hello.session().equals(greeted)) {
-            greeted = hello.session();
-            denseOrders.clear();
-        } else if (message instanceof HostMessage.Stream stream) {
-            denseOrders.put(stream.id(), stream.dense());
-        }
-        session.receive(message, nowUs);
-    }
-
     private void passUntil(long us) {
         while (session.nextDueUs() <= us) {
             nowUs = Math.max(nowUs, session.nextDueUs());
@@ -160,16 +144,12 @@ public final class ServedBench implements AutoCloseable {
             // A line that was busy goes on where it ended, though this thread looks at it a little later.
             long beginNanos = onTheLine.isPresent() ? Math.max(lineFreeNanos, nowNanos - LOOK_NANOS_MAX) : nowNanos;
             onTheLine.ifPresent(BenchCarrier.Parcel::send);
-            onTheLine = session.poll(nowUs).map(message -> carrier.parcel(message, dense(message)));
+            onTheLine = session.poll(nowUs).map(carrier::parcel);
             if (onTheLine.isEmpty()) {
                 return;
             }
             lineFreeNanos = beginNanos + onTheLine.get().lineNanos();
         }
-    }
-
-    private boolean dense(BenchMessage message) {
-        return message instanceof Samples samples && denseOrders.getOrDefault(samples.of(), false);
     }
 
     private boolean awaitNext() throws InterruptedException {

@@ -4,7 +4,6 @@ import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.link.BenchMessage;
-import dev.lapwing.link.CommandWriter;
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MessageReader;
 import dev.lapwing.link.SerialDecoder;
@@ -67,7 +66,7 @@ final class HostLine implements HostCarrier {
 
     @Override
     public void send(HostMessage message) throws IOException {
-        write(SerialEncoder.line(CommandWriter.json(message)));
+        write(SerialEncoder.of(message));
     }
 
     private void write(byte[] bytes) throws IOException {

@@ -3,8 +3,6 @@ package dev.lapwing.transport.serial;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.CommandReader;
 import dev.lapwing.link.HostMessage;
-import dev.lapwing.link.MessageWriter;
-import dev.lapwing.link.Samples;
 import dev.lapwing.link.SerialDecoder;
 import dev.lapwing.link.SerialEncoder;
 import dev.lapwing.link.Wire;
@@ -53,11 +51,8 @@ public final class ServedLine implements BenchCarrier {
     }
 
     @Override
-    public Parcel parcel(BenchMessage message, boolean dense) {
-        byte[] bytes = dense
-                ? SerialEncoder.dense(MessageWriter.dense((Samples) message))
-                : SerialEncoder.line(MessageWriter.json(message));
-        return new Bytes(bytes);
+    public Parcel parcel(BenchMessage message) {
+        return new Bytes(SerialEncoder.of(message));
     }
 
     @Override

@@ -29,7 +29,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The simulated bench behind a real serial device: both ends of the link with their threads, in one process. */
 class SerialBenchIT {
-    private static final double SPEED = 2;
+    private static final double SPEED = 1;
     private static final int BAUD = 4_000_000;
     private static final int BEAT_MS = 500;
     private static final MonotonicClock CLOCK = MonotonicClock.system();

@@ -1,0 +1,80 @@
+package dev.lapwing.transport.mqtt;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.MqttMapping;
+import dev.lapwing.transport.linked.HostCarrier;
+import java.io.IOException;
+import org.eclipse.paho.mqttv5.common.MqttSubscription;
+
+/** A host's end of the link over a broker; its last will makes the bench safe when the broker loses it. */
+final class HostTopics implements HostCarrier {
+    private final MqttMapping mapping;
+    private final Connection connection;
+    private final Ears ears;
+
+    private HostTopics(MqttMapping mapping, Connection connection, Ears ears) {
+        this.mapping = mapping;
+        this.connection = connection;
+        this.ears = ears;
+    }
+
+    static HostTopics open(String broker, String bench, Credentials credentials, String session) throws BenchFailure {
+        MqttMapping mapping = new MqttMapping(bench);
+        Ears ears = new Ears(mapping);
+        MqttSubscription[] topics = {
+            new MqttSubscription(mapping.from(), 1), new MqttSubscription(mapping.samples(), 0),
+        };
+        try {
+            Connection connection = Connection.open(
+                    broker, "lapwing-host-" + bench, credentials, mapping.willOfHost(session), topics, ears);
+            return new HostTopics(mapping, connection, ears);
+        } catch (IOException e) {
+            throw new BenchFailure(e.getMessage(), e);
+        }
+    }
+
+    @Override
+    public void listen(Hearing to) {
+        ears.hearing = to;
+    }
+
+    @Override
+    public void send(HostMessage message) throws IOException {
+        connection.publish(mapping.of(message));
+    }
+
+    @Override
+    public void close() {
+        connection.close();
+    }
+
+    /** What comes before anybody listens is of another session. */
+    private static final class Ears implements Connection.Hearing {
+        private final MqttMapping mapping;
+        private volatile Hearing hearing = new Deaf();
+
+        Ears(MqttMapping mapping) {
+            this.mapping = mapping;
+        }
+
+        @Override
+        public void came(String topic, byte[] payload, boolean retained) {
+            mapping.read(topic, payload).ifPresent(message -> hearing.came(message));
+        }
+
+        @Override
+        public void ended(String why) {
+            hearing.ended(why);
+        }
+    }
+
+    private static final class Deaf implements Hearing {
+        @Override
+        public void came(BenchMessage message) {}
+
+        @Override
+        public void ended(String why) {}
+    }
+}

@@ -1,0 +1,68 @@
+package dev.lapwing.transport.mqtt;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.awaitility.Awaitility.await;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.concurrent.TimeUnit;
+
+/** A broker of its own on a free port of this machine, as Debian packages it. */
+final class Mosquitto {
+    private final Path folder;
+    private final int port;
+    private Process process;
+
+    private Mosquitto(Path folder, int port) {
+        this.folder = folder;
+        this.port = port;
+    }
+
+    static Mosquitto start(Path folder) throws IOException {
+        int port;
+        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        Mosquitto broker = new Mosquitto(folder, port);
+        broker.restart();
+        return broker;
+    }
+
+    void restart() throws IOException {
+        Path settings = folder.resolve("mosquitto.conf");
+        Files.writeString(settings, """
+                listener %d 127.0.0.1
+                allow_anonymous true
+                persistence false
+                set_tcp_nodelay true
+                log_dest none
+                """.formatted(port), UTF_8);
+        process = new ProcessBuilder("mosquitto", "-c", settings.toString())
+                .redirectErrorStream(true)
+                .redirectOutput(folder.resolve("mosquitto.log").toFile())
+                .start();
+        await("the broker accepts").atMost(Duration.ofSeconds(10)).until(this::accepts);
+    }
+
+    private boolean accepts() {
+        try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
+            return socket.isConnected();
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    String url() {
+        return "tcp://127.0.0.1:" + port;
+    }
+
+    void kill() throws InterruptedException {
+        process.destroyForcibly();
+        process.waitFor(5, TimeUnit.SECONDS);
+    }
+}

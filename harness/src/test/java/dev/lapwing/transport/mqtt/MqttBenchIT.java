@@ -1,0 +1,174 @@
+package dev.lapwing.transport.mqtt;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.awaitility.Awaitility.await;
+
+import dev.lapwing.NeedsTools;
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.run.Progress;
+import dev.lapwing.simulated.SimulatedTerminals;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.FarCab;
+import dev.lapwing.transport.linked.ServedBench;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import org.eclipse.paho.mqttv5.client.MqttClient;
+import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
+import org.eclipse.paho.mqttv5.common.MqttException;
+import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The simulated bench behind a real broker: both ends of the link with their threads, in one process. */
+@NeedsTools({"mosquitto"})
+class MqttBenchIT {
+    private static final double SPEED = 1;
+    private static final int BEAT_MS = 500;
+    private static final MonotonicClock CLOCK = MonotonicClock.system();
+
+    @TempDir
+    private Path folder;
+
+    private Mosquitto broker;
+    private BenchCard card;
+    private ServedBench served;
+    private BenchFile file;
+
+    @BeforeEach
+    void serve() throws BenchFailure, IOException {
+        broker = Mosquitto.start(folder);
+        SimulatedTerminals terminals = FarCab.terminals();
+        card = terminals.card(FarCab.token(1));
+        ServedTopics topics = ServedTopics.open(broker.url(), card, Credentials.NONE);
+        served = new ServedBench(card, terminals, topics, SPEED, CLOCK);
+        served.start();
+        file = FarCab.reached(new LinkChoice.Mqtt(broker.url(), card.name(), BEAT_MS, SPEED));
+    }
+
+    @AfterEach
+    void nothingIsLeft() throws InterruptedException {
+        served.close();
+        broker.kill();
+        await("threads of the link end")
+                .atMost(Duration.ofSeconds(5))
+                .untilAsserted(() -> assertThat(threads()).isEmpty());
+    }
+
+    private static List<String> threads() {
+        return Thread.getAllStackTraces().keySet().stream()
+                .map(Thread::getName)
+                .filter(name -> name.startsWith("lapwing") || name.startsWith("MQTT"))
+                .toList();
+    }
+
+    private Bench open(long session) throws BenchFailure {
+        LinkChoice.Mqtt link = (LinkChoice.Mqtt) file.link();
+        return MqttBench.open(file, link, Credentials.NONE, FarCab.host(session), CLOCK);
+    }
+
+    @Test
+    void aSequenceOverABrokerAgreesWithTheSimulatedRun() throws BenchFailure {
+        RunRecord linked;
+        try (Bench bench = open(1)) {
+            linked = FarCab.on(bench, file, folder.resolve("mqtt"), Progress.NONE);
+        }
+        RunRecord simulated;
+        try (Bench bench = FarCab.simulated()) {
+            simulated = FarCab.on(bench, FarCab.IN_THIS_PROCESS, folder.resolve("simulated"), Progress.NONE);
+        }
+
+        assertThat(linked.course().troubles()).isEmpty();
+        assertThat(linked.verdict()).isEqualTo(Verdict.PASS);
+        FarCab.assertAgrees(linked, simulated);
+    }
+
+    @Test
+    void aBrokerKilledMidRunEndsInAnErrorASafeBenchAndAReadableRecordAndComesBack() throws Exception {
+        Progress kills = new Progress() {
+            @Override
+            public void opened(PlannedExpectation expectation, long atUs) {
+                try {
+                    broker.kill();
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+            }
+        };
+        try (Bench bench = open(2)) {
+            RunRecord record = FarCab.on(bench, file, folder.resolve("killed"), kills);
+
+            assertThat(record.verdict()).isEqualTo(Verdict.ERROR);
+            assertThat(record.course().troubles().get(0).why()).contains("link to the bench is lost");
+            await("the bench misses the heartbeat")
+                    .atMost(Duration.ofMillis(2 * BEAT_MS))
+                    .until(() -> !served.armed());
+            assertThat(RunRecord.open(folder.resolve("killed/far-cab")).samples())
+                    .isPositive();
+        }
+        broker.restart();
+        await("the bench finds its broker again")
+                .atMost(Duration.ofSeconds(10))
+                .ignoreExceptionsInstanceOf(BenchFailure.class)
+                .until(() -> {
+                    try (Bench again = open(3)) {
+                        return again.identity().boot().equals(card.boot());
+                    }
+                });
+    }
+
+    @Test
+    void whatAStrangerSaysOrLeavesBehindArmsNothing() throws BenchFailure, MqttException {
+        MqttClient stranger = new MqttClient(broker.url(), "stranger", new MemoryPersistence());
+        stranger.connect();
+        try {
+            for (String text : List.of("", "{", "{\"m\":\"arm\",\"id\":9,\"session\":\"00000000\"}")) {
+                MqttMessage message = new MqttMessage(text.getBytes(UTF_8));
+                message.setRetained(true);
+                stranger.publish("bench-link/1/" + card.name() + "/to", message);
+                stranger.publish("bench-link/1/" + card.name() + "/from", message);
+            }
+            try (Bench bench = open(4)) {
+                bench.arm();
+                await("armed by its host").atMost(Duration.ofSeconds(1)).until(served::armed);
+                stranger.publish(
+                        "bench-link/1/" + card.name() + "/to",
+                        new MqttMessage("{\"m\":\"safe\",\"id\":1,\"session\":\"0000000g\"}".getBytes(UTF_8)));
+                await("anybody may make it safe").atMost(Duration.ofSeconds(1)).until(() -> !served.armed());
+            }
+        } finally {
+            stranger.disconnect();
+            stranger.close();
+        }
+    }
+
+    @Test
+    void aBrokerThatIsNotThereIsNamed() {
+        LinkChoice.Mqtt gone = new LinkChoice.Mqtt("tcp://127.0.0.1:9", card.name(), BEAT_MS, 1);
+
+        assertThatThrownBy(() -> MqttBench.open(FarCab.reached(gone), gone, Credentials.NONE, FarCab.host(5), CLOCK))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("tcp://127.0.0.1:9");
+    }
+
+    @Test
+    void aBenchThatIsNotThereDoesNotAnswer() {
+        LinkChoice.Mqtt other = new LinkChoice.Mqtt(broker.url(), "nobody", BEAT_MS, SPEED);
+
+        assertThatThrownBy(() -> MqttBench.open(FarCab.reached(other), other, Credentials.NONE, FarCab.host(6), CLOCK))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("no answer");
+    }
+}
