@@ -3,6 +3,7 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.evidence.OpenRecord;
+import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.RunClass;
 import dev.lapwing.evidence.RunIdentity;
 import dev.lapwing.evidence.RunRecord;
@@ -65,23 +66,46 @@ final class FolderRun {
                 choices.seed());
         List<RunRecord> records = new ArrayList<>();
         try {
-            for (int i = 0; i < files.planned().size(); i++) {
-                boolean nextContinues = i + 1 < files.planned().size()
-                        && files.planned().get(i + 1).plan().continues();
-                RunRecord record = one(files.planned().get(i), nextContinues);
-                records.add(record);
-                console.sequence(record);
-                if (record.verdict() == Verdict.ERROR) {
-                    break;
-                }
-            }
+            sequences(records);
+        } catch (RecordFailure e) {
+            tellWhatThereIs(records, e);
+            throw e;
         } finally {
             letGo();
         }
+        told(records).forEach(console::say);
+        return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+    }
+
+    private void sequences(List<RunRecord> records) {
+        for (int i = 0; i < files.planned().size(); i++) {
+            boolean nextContinues = i + 1 < files.planned().size()
+                    && files.planned().get(i + 1).plan().continues();
+            RunRecord record = one(files.planned().get(i), nextContinues);
+            records.add(record);
+            console.sequence(record);
+            if (record.verdict() == Verdict.ERROR) {
+                break;
+            }
+        }
+    }
+
+    /** A full disk takes nothing back: what was finished before it is still told, on the terminal at least. */
+    private void tellWhatThereIs(List<RunRecord> records, RecordFailure failure) {
+        try {
+            if (!records.isEmpty()) {
+                told(records).forEach(console::say);
+            }
+        } catch (RecordFailure second) {
+            failure.addSuppressed(second);
+        }
+    }
+
+    /** Sums up, writes the reports, and says where they are. */
+    private List<String> told(List<RunRecord> records) {
         console.summary(records);
         notRun(records.size());
-        new ReportFiles(folder, pressures).write(records).forEach(console::say);
-        return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        return new ReportFiles(folder, pressures).write(records);
     }
 
     /** What an error or the operator kept from being run: said, for there is no record of it. */
