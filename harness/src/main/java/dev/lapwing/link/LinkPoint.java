@@ -1,5 +1,6 @@
 package dev.lapwing.link;
 
+import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 
 /**
@@ -28,6 +29,19 @@ public record LinkPoint(
         if (kind.digital() && (min != 0 || max != 1)) {
             throw new IllegalArgumentException(name + ": a digital point counts from 0 to 1");
         }
+    }
+
+    /** As a bench file describes it. */
+    public static LinkPoint of(Point point) {
+        return new LinkPoint(
+                point.name(),
+                point.kind(),
+                point.min(),
+                point.max(),
+                point.safe(),
+                point.stampUs(),
+                point.filterUs(),
+                point.glitchUs());
     }
 
     /** Whether it ramps. */

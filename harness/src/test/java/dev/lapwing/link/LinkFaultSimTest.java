@@ -14,7 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  * are.
  */
 class LinkFaultSimTest {
-    private static final int RUNS = Integer.getInteger("lapwing.runs", 300);
+    private static final int RUNS = Integer.getInteger("lapwing.runs", 200);
     private static final long SEED = Long.getLong("lapwing.seed", 0);
 
     /** What carries the messages, and whether the bench reboots and strangers meddle. */

@@ -73,8 +73,8 @@ final class BenchView {
         coverage.ordered(order, seenUs);
     }
 
-    void ended(String stream) {
-        coverage.ended(stream);
+    void answered(Stream order, boolean done) {
+        coverage.answered(order, done);
     }
 
     List<String> streams() {

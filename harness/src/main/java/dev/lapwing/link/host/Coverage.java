@@ -7,8 +7,10 @@ import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Samples;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Up to which bench time everything has come: from there on a lost message may have had something to say. */
 final class Coverage {
@@ -18,6 +20,9 @@ final class Coverage {
     private static final long EDGE_DELAY_US = 10_000;
 
     private final Map<String, Long> nextSampleUs = new HashMap<>();
+    /** Streams that may run, of which the bench has not said so yet. */
+    private final Set<String> unsure = new HashSet<>();
+
     private final long edgeDelayUs;
     private long reportUs;
 
@@ -29,13 +34,16 @@ final class Coverage {
 
     /** A stream may begin from the greatest bench time that has been seen. */
     void ordered(Stream order, long seenUs) {
-        if (!order.points().isEmpty()) {
-            nextSampleUs.putIfAbsent(order.name(), seenUs);
+        if (!order.points().isEmpty() && nextSampleUs.putIfAbsent(order.name(), seenUs) == null) {
+            unsure.add(order.name());
         }
     }
 
-    void ended(String stream) {
-        nextSampleUs.remove(stream);
+    void answered(Stream order, boolean done) {
+        boolean refusedFirst = unsure.remove(order.name()) && !done;
+        if (refusedFirst || done && order.points().isEmpty()) {
+            nextSampleUs.remove(order.name());
+        }
     }
 
     void saw(Report report) {

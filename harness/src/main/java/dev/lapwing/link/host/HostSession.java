@@ -158,6 +158,9 @@ public final class HostSession {
 
     /** When {@link #step} must be called next, in ns of host time. */
     public long nextDueNanos() {
+        if (over) {
+            return Long.MAX_VALUE;
+        }
         if (bench == null) {
             return Math.min(greeter.dueNanos(), safe.dueNanos());
         }
@@ -326,11 +329,9 @@ public final class HostSession {
             liveness.armDone(done.next());
         } else if (order instanceof Arm) {
             liveness.unwanted();
-        } else if (order instanceof Stream stream && answer instanceof Done) {
+        } else if (order instanceof Stream stream) {
             pings.forgetTrips(nowNanos);
-            if (stream.points().isEmpty()) {
-                known.view.ended(stream.name());
-            }
+            known.view.answered(stream, answer instanceof Done);
         }
         if (is(answer, Refusal.STALE) || is(answer, Refusal.BUSY)) {
             pings.hurry();

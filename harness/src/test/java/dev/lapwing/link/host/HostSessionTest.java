@@ -205,6 +205,19 @@ class HostSessionTest {
     }
 
     @Test
+    void aStreamThatWasRefusedIsNotWaitedFor() {
+        rig.greeted();
+        int refused = host.stream("a", List.of("P1"), 1, 10, 100, false);
+        rig.poll();
+        rig.refused(refused, "unsupported: more than the line carries");
+        rig.said.clear();
+        host.finish(rig.nanos);
+        rig.poll();
+        rig.done(only(Safe.class, rig.said).get(0).id());
+        assertEquals(List.of(), rig.orders());
+    }
+
+    @Test
     void strangersAreCountedAndIgnored() {
         rig.greeted();
         rig.hear(new Edge("0badcafe", rig.next, rig.benchUs(), "D1", true));
