@@ -236,9 +236,6 @@ public final class BenchSession {
         }
         memory.begin(command.id());
         try {
-            if (selfTest != null) {
-                throw new Refusing(Refusal.BUSY, "a self-test runs");
-            }
             execute(command, nowUs);
         } catch (Refusing refusing) {
             end(command, Ending.refused(refusing.why()));
@@ -247,6 +244,7 @@ public final class BenchSession {
 
     private void execute(Command command, long nowUs) throws Refusing {
         if (command instanceof HostMessage.Stream order) {
+            OrderChecks.refuseIf(selfTest != null, Refusal.BUSY, OrderChecks.TESTING);
             streams.order(order, nowUs);
             end(command, Ending.done());
         } else if (command instanceof Arm arm) {
@@ -261,7 +259,7 @@ public final class BenchSession {
     }
 
     private void arm(Arm arm, long nowUs) throws Refusing {
-        checks.arm(arm, new OrderChecks.Now(watch != null, stop, faults, nowUs));
+        checks.arm(arm, now(nowUs));
         long atUs = outputs.safe(nowUs);
         watch = new ArmedWatch(atUs, arm.beatMs(), arm.limits());
         end(arm, Ending.done(atUs));
@@ -270,7 +268,7 @@ public final class BenchSession {
     }
 
     private void set(HostMessage.Set set, long nowUs) throws Refusing {
-        checks.set(set, new OrderChecks.Now(watch != null, stop, faults, nowUs));
+        checks.set(set, now(nowUs));
         if (!set.timed()) {
             drive(set, nowUs);
             return;
@@ -278,6 +276,10 @@ public final class BenchSession {
         OrderChecks.refuseIf(queue.full(), Refusal.QUEUE_FULL, "");
         queue.add(set, points.setDelayUs());
         outbox.answer(new Queued(set.session(), set.id()));
+    }
+
+    private OrderChecks.Now now(long nowUs) {
+        return new OrderChecks.Now(selfTest != null, watch != null, stop, faults, nowUs);
     }
 
     private void executeTimed(HostMessage.Set set, long nowUs) {
@@ -296,6 +298,7 @@ public final class BenchSession {
 
     private void beginSelfTest(SelfTest test, long nowUs) throws Refusing {
         OrderChecks.refuseIf(watch != null, Refusal.ARMED, "");
+        OrderChecks.refuseIf(selfTest != null, Refusal.BUSY, OrderChecks.TESTING);
         selfTest = test;
         selfTestEndUs = nowUs + points.selfTestUs();
         outbox.answer(new Queued(test.session(), test.id()));

@@ -13,6 +13,8 @@ import java.util.Set;
 
 /** What an arm and a set must pass, in the contract's order: the first check that fails is the answer. */
 final class OrderChecks {
+    static final String TESTING = "a self-test runs";
+
     private static final long UNTIL_US_MAX = 2_000_000;
     private static final long AHEAD_US_MAX = 60_000_000;
 
@@ -25,10 +27,11 @@ final class OrderChecks {
     }
 
     /** How the bench is when the command is checked. */
-    record Now(boolean armed, boolean stop, Set<PointFault> faults, long us) {}
+    record Now(boolean testing, boolean armed, boolean stop, Set<PointFault> faults, long us) {}
 
     void arm(Arm arm, Now now) throws Refusing {
         refuseIf(!arm.boot().equals(card.boot()), Refusal.STALE, "another boot");
+        refuseIf(now.testing, Refusal.BUSY, TESTING);
         refuseIf(now.armed, Refusal.ARMED, "");
         refuseIf(now.stop, Refusal.STOP_BUTTON, "");
         for (PointFault fault : now.faults) {
@@ -52,6 +55,7 @@ final class OrderChecks {
 
     void set(HostMessage.Set set, Now now) throws Refusing {
         refuseIf(!set.boot().equals(card.boot()), Refusal.STALE, "another boot");
+        refuseIf(now.testing, Refusal.BUSY, TESTING);
         refuseIf(!now.armed, Refusal.NOT_ARMED, "");
         if (set.timed()) {
             refuseIf(set.atUs() < now.us, Refusal.LATE, "");

@@ -322,6 +322,18 @@ class BenchSessionTest {
     }
 
     @Test
+    void whatCannotBeReadOrIsOfAnotherBootIsSaidSoEvenDuringASelfTest() {
+        rig.greeted();
+        rig.points.selfTestUs = 2_000_000;
+        rig.say(rig.selfTest(BenchRig.MINE));
+        assertEquals(
+                "bad-message",
+                answer(rig.say(new Unreadable(BenchRig.MINE, 50, "set", Refusal.BAD_MESSAGE, "'points' must be"))));
+        assertEquals(
+                "stale", answer(rig.say(new HostMessage.Arm(BenchRig.MINE, 51, "00000000", rig.nowUs, 300, Map.of()))));
+    }
+
+    @Test
     void safeEndsASelfTest() {
         rig.greeted();
         rig.points.selfTestUs = 2_000_000;
