@@ -68,22 +68,44 @@ final class FrameWriter implements AutoCloseable {
         attempt(sink::force);
     }
 
+    /** Hands over what is left and lets go of the sink; after a failure, which was told, it only lets go. */
     @Override
     public void close() {
-        push();
-        attempt(sink::close);
+        try {
+            if (failure == null) {
+                push();
+            }
+        } finally {
+            letGo();
+        }
+    }
+
+    private void letGo() {
+        try {
+            sink.close();
+        } catch (IOException e) {
+            if (failure == null) {
+                failure = unwritable(e);
+                throw failure;
+            }
+        }
     }
 
     private void attempt(Writing writing) {
         if (failure != null) {
-            throw failure;
+            // Another object each time: whoever closes while the first is under way may hang this one on it.
+            throw new RecordFailure(failure.getMessage(), failure);
         }
         try {
             writing.run();
         } catch (IOException e) {
-            failure = new RecordFailure(name + ": the run record cannot be written: " + reason(e), e);
+            failure = unwritable(e);
             throw failure;
         }
+    }
+
+    private RecordFailure unwritable(IOException e) {
+        return new RecordFailure(name + ": the run record cannot be written: " + reason(e), e);
     }
 
     static String reason(IOException e) {
