@@ -87,6 +87,12 @@ final class Console implements Progress {
         out.flush();
     }
 
+    /** Says something to who watches, on a line of its own whatever the moving line shows. For any thread. */
+    void aside(String line) {
+        err.print((moving ? "\r\u001b[K" : "") + line + System.lineSeparator());
+        err.flush();
+    }
+
     void say(String line) {
         out.println(line);
         out.flush();

@@ -92,8 +92,9 @@ final class RunCommand implements Callable<Integer> {
             return ExitCode.USAGE.code();
         }
         OperatorStop stop = new OperatorStop();
+        Console console = new Console(spec.commandLine().getOut(), err, reading);
         StopSignals.passTo(() -> {
-            err.println(
+            console.aside(
                     stop.asked()
                             ? "lapwing: stopped again: the bench is made safe without tidying up"
                             : "lapwing: stopping; tidying up, then the bench is made safe (Ctrl-C again: at once)");
@@ -102,12 +103,7 @@ final class RunCommand implements Callable<Integer> {
         RunChoices choices = new RunChoices(
                 seed, records.orElse(home.file(".records")), runClass, operator, serial, Lapwing.Version.text());
         try {
-            FolderRun run = new FolderRun(
-                    outcome.files().get(),
-                    choices,
-                    new Console(spec.commandLine().getOut(), err, reading),
-                    stop,
-                    reading.pressures());
+            FolderRun run = new FolderRun(outcome.files().get(), choices, console, stop, reading.pressures());
             return ExitCode.of(run.run()).code();
         } catch (RecordFailure e) {
             err.println("lapwing: " + e.getMessage());

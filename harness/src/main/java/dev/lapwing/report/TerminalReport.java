@@ -113,7 +113,7 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
                     word.length() + 2,
                     worst.sequence + ": " + worst.stem()
                             + group.stream().map(Attention::which).collect(Collectors.joining(" ")));
-            String which = group.size() == 1 ? "" : "The worst, " + worst.which() + ": ";
+            String which = group.size() == 1 || worst.which().isEmpty() ? "" : "The worst, " + worst.which() + ": ";
             page.wrapped("  ", "  ", which + worst.finding.because());
         }
     }
