@@ -12,7 +12,9 @@ import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.source.Mistake;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
+import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.TimedFault;
 import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
@@ -78,10 +80,31 @@ final class ServeCommand implements Callable<Integer> {
             description = "How much faster than real time; the bench file of the run says the same.")
     private double speed;
 
+    @Option(
+            names = "--fault",
+            paramLabel = "FAULT[@TIME]",
+            converter = FaultOption.class,
+            description = {
+                "What goes wrong on purpose, from that bench time on; may be given again. One of:",
+                FaultOption.FORMS + "."
+            })
+    private List<TimedFault> faults = List.of();
+
+    @Option(
+            names = "--fault-seed",
+            defaultValue = "1",
+            description = "Draws which bits and bytes the faults of the line meet; ${DEFAULT-VALUE} by default.")
+    private long faultSeed;
+
     @Override
     public Integer call() {
         if (serial == mqtt.isPresent()) {
             throw new ParameterException(spec.commandLine(), "say how it is to be reached: --serial or --mqtt URL");
+        }
+        if (mqtt.isPresent() && faults.stream().anyMatch(timed -> timed.fault() instanceof BenchFault.OnTheLine)) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "a broker has no line to spoil: dead-transducer, reset and power-loss go with --mqtt");
         }
         if (!(speed >= 1 && speed <= SPEED_MAX) || baud < 1200) {
             throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
@@ -119,11 +142,11 @@ final class ServeCommand implements Callable<Integer> {
             carrier = ServedTopics.open(mqtt.get(), card, Benches.credentials());
             reached = card.name();
         } else {
-            ServedLine line = ServedLine.open(baud);
+            ServedLine line = ServedLine.open(baud, faults, faultSeed, speed, MonotonicClock.system());
             carrier = line;
             reached = line.device();
         }
-        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, MonotonicClock.system())) {
+        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, MonotonicClock.system(), faults)) {
             served.start();
             spec.commandLine().getOut().println(reached);
             spec.commandLine().getOut().flush();

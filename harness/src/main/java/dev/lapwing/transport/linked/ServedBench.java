@@ -6,8 +6,14 @@ import dev.lapwing.link.bench.BenchSession;
 import dev.lapwing.link.bench.LivePoints;
 import dev.lapwing.time.MonotonicClock;
 import java.util.ArrayDeque;
+import java.util.Comparator;
 import java.util.Deque;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.SplittableRandom;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 
@@ -23,12 +29,15 @@ public final class ServedBench implements AutoCloseable {
     private final ReentrantLock lock = new ReentrantLock();
     private final Condition changed = lock.newCondition();
     private final Deque<Came> waiting = new ArrayDeque<>();
-    private final LivePoints points;
+    private final Deque<TimedFault> strikes = new ArrayDeque<>();
     private final BenchCarrier carrier;
     private final PacedClock clock;
     private final MonotonicClock machine;
-    private final BenchSession session;
+    private final long bytesPerSecond;
     private final Thread thread = new Thread(this::run, "lapwing served bench");
+    private BenchCard card;
+    private LivePoints points;
+    private BenchSession session;
     private Optional<BenchCarrier.Parcel> onTheLine = Optional.empty();
     private long lineFreeNanos = Long.MIN_VALUE;
     private long cameNanos;
@@ -45,15 +54,32 @@ public final class ServedBench implements AutoCloseable {
      * @param speed how much faster than real time it goes; the line keeps its own pace
      */
     public ServedBench(BenchCard card, LivePoints points, BenchCarrier carrier, double speed, MonotonicClock machine) {
-        this.points = points;
+        this(card, points, carrier, speed, machine, List.of());
+    }
+
+    /** @param faults of the bench itself, which strike at their moments; those of a line are its carrier's */
+    public ServedBench(
+            BenchCard card,
+            LivePoints points,
+            BenchCarrier carrier,
+            double speed,
+            MonotonicClock machine,
+            List<TimedFault> faults) {
+        this.card = card;
+        this.points = new DeadInputs(points, faults);
+        faults.stream()
+                .filter(timed ->
+                        timed.fault() instanceof BenchFault.Reset || timed.fault() instanceof BenchFault.PowerLoss)
+                .sorted(Comparator.comparingLong(TimedFault::atNanos))
+                .forEach(strikes::add);
         this.carrier = carrier;
         this.machine = machine;
         this.clock = new PacedClock(machine, speed);
         this.nowUs = points.us(0);
         this.cameNanos = machine.nanos();
-        long bytesPerSecond =
+        this.bytesPerSecond =
                 carrier.bytesPerSecond() == 0 ? 0 : Math.max(1, Math.round(carrier.bytesPerSecond() / speed));
-        this.session = new BenchSession(card, points, bytesPerSecond, nowUs);
+        this.session = new BenchSession(card, this.points, bytesPerSecond, nowUs);
         thread.setDaemon(true);
     }
 
@@ -101,6 +127,9 @@ public final class ServedBench implements AutoCloseable {
         try {
             while (true) {
                 long nowNanos = machine.nanos();
+                if (powerLost(clock.at(nowNanos))) {
+                    return;
+                }
                 for (Optional<Came> next = take(nowNanos); next.isPresent(); next = take(nowNanos)) {
                     passUntil(points.us(clock.at(next.get().atNanos)));
                     session.receive(next.get().message, nowUs);
@@ -115,7 +144,51 @@ public final class ServedBench implements AutoCloseable {
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        } finally {
+            goDark();
         }
+    }
+
+    /** Lets the faults of the bench strike whose moment came; true if it must end. */
+    private boolean powerLost(long nanos) {
+        while (!strikes.isEmpty() && strikes.peek().atNanos() <= nanos) {
+            TimedFault strike = strikes.remove();
+            passUntil(Math.max(nowUs, Math.min(points.us(strike.atNanos()), points.us(nanos))));
+            if (strike.fault() instanceof BenchFault.PowerLoss) {
+                return true;
+            }
+            startAnew();
+        }
+        return false;
+    }
+
+    private void startAnew() {
+        long boot = new SplittableRandom(Long.parseLong(card.boot(), 16)).nextLong();
+        card = new BenchCard(
+                card.link(),
+                card.name(),
+                String.format(Locale.ROOT, "%08x", (int) boot),
+                card.clockPpm(),
+                card.queue(),
+                card.maxBeatMs(),
+                card.maxLine(),
+                card.dense(),
+                card.points());
+        points = new SinceBoot(points, nowUs);
+        nowUs = 0;
+        session = new BenchSession(card, points, bytesPerSecond, nowUs);
+        onTheLine = Optional.empty();
+    }
+
+    /** Without power every output falls to its safe value, and nothing is heard any more. */
+    private void goDark() {
+        Map<String, Integer> safe = new HashMap<>();
+        card.points().stream()
+                .filter(point -> point.kind().output())
+                .forEach(point -> safe.put(point.name(), point.safe()));
+        points.drive(safe, nowUs);
+        armed = false;
+        carrier.close();
     }
 
     private Optional<Came> take(long nowNanos) {
