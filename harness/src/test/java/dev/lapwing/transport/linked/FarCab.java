@@ -91,8 +91,13 @@ public final class FarCab {
 
     /** Runs it and judges it. */
     public static RunRecord on(Bench bench, BenchFile file, Path records, Progress progress) {
+        return on(SEQUENCE, bench, file, records, progress);
+    }
+
+    /** Runs another sequence and judges it. */
+    public static RunRecord on(Path sequence, Bench bench, BenchFile file, Path records, Progress progress) {
         Plan plan = ((Resolution.Resolved) Resolver.resolve(
-                        SequenceFiles.load(SEQUENCE).value().orElseThrow(),
+                        SequenceFiles.load(sequence).value().orElseThrow(),
                         Subject.of(UNIT),
                         file,
                         PressureDisplay.PSI))

@@ -1,0 +1,146 @@
+package dev.lapwing.transport.serial;
+
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.bench.LivePoints;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.BenchCarrier;
+import dev.lapwing.transport.linked.PacedClock;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The contract's heartbeat rule, watched at the terminals and at the line of a served bench, apart from the code that
+ * it judges: while any output is not at its safe value, the last fresh beat came no longer ago than was asked for.
+ */
+final class WatchedTerminals implements LivePoints {
+    private static final long SAFE_WITHIN_NANOS = 5_000_000L;
+
+    private final LivePoints points;
+    private final Map<String, Integer> live = new HashMap<>();
+    private final Map<String, Integer> safe = new HashMap<>();
+    private final PacedClock clock;
+    private long limitNanos;
+    private volatile long aliveNanos = Long.MIN_VALUE / 2;
+    private volatile String unsafe = "";
+    private volatile boolean allSafe = true;
+
+    WatchedTerminals(LivePoints points, BenchCard card, double speed, MonotonicClock machine) {
+        this.points = points;
+        clock = new PacedClock(machine, speed);
+        card.points().stream()
+                .filter(point -> point.kind().output())
+                .forEach(point -> safe.put(point.name(), point.safe()));
+    }
+
+    /** Empty, or how it was broken. */
+    String unsafe() {
+        return unsafe;
+    }
+
+    /** Whether every output is at its safe value. */
+    boolean allSafe() {
+        return allSafe;
+    }
+
+    private void check(long us) {
+        long silent = points.nanos(us) - aliveNanos;
+        if (!allSafe && silent > limitNanos + SAFE_WITHIN_NANOS) {
+            unsafe = "outputs live " + silent / 1_000_000 + " ms after the last fresh beat, limit "
+                    + limitNanos / 1_000_000 + " ms: " + live;
+        }
+    }
+
+    private void heard(HostMessage message, long fromNanos) {
+        if (message instanceof HostMessage.Arm arm) {
+            limitNanos = Math.max(limitNanos, arm.beatMs() * 1_000_000L);
+            aliveNanos = clock.nanos();
+        } else if (message instanceof HostMessage.Beat beat
+                && beat.seenUs() >= points.us(fromNanos) - limitNanos / 1_000
+                && beat.seenUs() <= points.us(clock.nanos())) {
+            aliveNanos = clock.nanos();
+        }
+    }
+
+    /** The same carrier, listened to; while a message is handed over it counts as the latest sign of life. */
+    BenchCarrier watched(BenchCarrier carrier) {
+        return new BenchCarrier() {
+            @Override
+            public void listen(Hearing hearing) {
+                carrier.listen((message, lineNanos) -> {
+                    long from = clock.nanos();
+                    long before = aliveNanos;
+                    aliveNanos = Long.MAX_VALUE / 2;
+                    hearing.came(message, lineNanos);
+                    aliveNanos = before;
+                    heard(message, from);
+                });
+            }
+
+            @Override
+            public Parcel parcel(BenchMessage message) {
+                return carrier.parcel(message);
+            }
+
+            @Override
+            public long bytesPerSecond() {
+                return carrier.bytesPerSecond();
+            }
+
+            @Override
+            public long badPieces() {
+                return carrier.badPieces();
+            }
+
+            @Override
+            public void close() {
+                carrier.close();
+            }
+        };
+    }
+
+    @Override
+    public long drive(Map<String, Integer> counts, long nowUs) {
+        live.putAll(counts);
+        allSafe = live.entrySet().stream().allMatch(entry -> entry.getValue().equals(safe.get(entry.getKey())));
+        return points.drive(counts, nowUs);
+    }
+
+    @Override
+    public void passUntil(long us, Edges edges) {
+        check(us);
+        points.passUntil(us, edges);
+    }
+
+    @Override
+    public int read(String point, long nowUs) {
+        return points.read(point, nowUs);
+    }
+
+    @Override
+    public long us(long nanos) {
+        return points.us(nanos);
+    }
+
+    @Override
+    public long nanos(long us) {
+        return points.nanos(us);
+    }
+
+    @Override
+    public long setDelayUs() {
+        return points.setDelayUs();
+    }
+
+    @Override
+    public long selfTestUs() {
+        return points.selfTestUs();
+    }
+
+    @Override
+    public List<String> failedPoints(long nowUs) {
+        return points.failedPoints(nowUs);
+    }
+}
