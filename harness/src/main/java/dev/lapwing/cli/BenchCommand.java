@@ -10,7 +10,7 @@ import picocli.CommandLine.Spec;
         name = "bench",
         mixinStandardHelpOptions = true,
         description = "Serves a simulated bench, and looks at benches.",
-        subcommands = {ServeCommand.class})
+        subcommands = {ServeCommand.class, ShowCommand.class})
 final class BenchCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

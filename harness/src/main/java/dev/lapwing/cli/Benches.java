@@ -9,6 +9,7 @@ import dev.lapwing.link.host.HostSettings;
 import dev.lapwing.simulated.SimulatedBench;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.time.WallClock;
+import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.serial.SerialBench;
@@ -31,6 +32,21 @@ final class Benches {
             return MqttBench.open(file, mqtt, credentials(), settings(), MonotonicClock.system());
         }
         return SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed);
+    }
+
+    /**
+     * Looks at whatever answers at a link, without arming it.
+     *
+     * @param pings how many round trips are timed
+     */
+    static LinkLook.Seen look(LinkChoice link, int pings) throws BenchFailure {
+        if (link instanceof LinkChoice.Serial serial) {
+            return SerialBench.look(serial, settings(), MonotonicClock.system(), pings);
+        }
+        if (link instanceof LinkChoice.Mqtt mqtt) {
+            return MqttBench.look(mqtt, credentials(), settings(), MonotonicClock.system(), pings);
+        }
+        throw new BenchFailure("a bench that is simulated in this process answers at no link");
     }
 
     /** From the environment: a command line can be read by others. */

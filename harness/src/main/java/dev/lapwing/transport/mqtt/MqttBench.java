@@ -7,6 +7,7 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.link.host.HostSettings;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.HostCarrier;
+import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.linked.LinkedBench;
 import dev.lapwing.transport.linked.PacedClock;
 
@@ -29,5 +30,18 @@ public final class MqttBench {
             throws BenchFailure {
         HostCarrier topics = HostTopics.open(choice.broker(), choice.name(), credentials, settings.session());
         return LinkedBench.open(file, choice.beatMs(), settings, topics, new PacedClock(machine, choice.speed()));
+    }
+
+    /**
+     * Looks at whatever answers there, without arming it.
+     *
+     * @param pings how many round trips are timed
+     * @throws BenchFailure as {@link #open}
+     */
+    public static LinkLook.Seen look(
+            LinkChoice.Mqtt choice, Credentials credentials, HostSettings settings, MonotonicClock machine, int pings)
+            throws BenchFailure {
+        HostCarrier topics = HostTopics.open(choice.broker(), choice.name(), credentials, settings.session());
+        return LinkLook.at(topics, settings, new PacedClock(machine, choice.speed()), pings);
     }
 }

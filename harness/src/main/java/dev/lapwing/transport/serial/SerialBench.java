@@ -7,6 +7,7 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.link.host.HostSettings;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.HostCarrier;
+import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.linked.LinkedBench;
 import dev.lapwing.transport.linked.PacedClock;
 
@@ -24,5 +25,17 @@ public final class SerialBench {
             throws BenchFailure {
         HostCarrier line = HostLine.open(choice.device(), choice.baud());
         return LinkedBench.open(file, choice.beatMs(), settings, line, new PacedClock(machine, choice.speed()));
+    }
+
+    /**
+     * Looks at whatever answers there, without arming it.
+     *
+     * @param pings how many round trips are timed
+     * @throws BenchFailure as {@link #open}
+     */
+    public static LinkLook.Seen look(LinkChoice.Serial choice, HostSettings settings, MonotonicClock machine, int pings)
+            throws BenchFailure {
+        HostCarrier line = HostLine.open(choice.device(), choice.baud());
+        return LinkLook.at(line, settings, new PacedClock(machine, choice.speed()), pings);
     }
 }

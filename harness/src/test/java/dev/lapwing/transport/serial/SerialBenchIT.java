@@ -16,6 +16,7 @@ import dev.lapwing.run.Progress;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.FarCab;
+import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.linked.ServedBench;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -177,5 +178,17 @@ class SerialBenchIT {
             }
         }
         assertThat(served.armed()).isFalse();
+    }
+
+    @Test
+    void aLookTellsWhoAnswersAndHowLongItTakes() throws BenchFailure {
+        LinkLook.Seen seen = SerialBench.look((LinkChoice.Serial) file.link(), FarCab.host(20), CLOCK, 50);
+
+        assertThat(seen.card().name()).isEqualTo("simulated-four-vehicle-bench");
+        assertThat(seen.card().points()).hasSameSizeAs(file.points());
+        assertThat(seen.roundTripsNanos()).hasSize(50 - seen.lost()).isSorted();
+        assertThat(seen.clockDoubt()).isEmpty();
+        // A line of some 90 bytes each way takes its time at any baud rate.
+        assertThat(seen.percentileMs(50)).isGreaterThan(90 * 10 * 1e3 / BAUD);
     }
 }

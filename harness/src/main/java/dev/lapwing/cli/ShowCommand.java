@@ -1,0 +1,147 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.Loaded;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.LinkPoint;
+import dev.lapwing.transport.linked.LinkLook;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Who answers at a link. */
+@Command(
+        name = "show",
+        mixinStandardHelpOptions = true,
+        description = "Shows who answers at a bench's link, what it has, and how long its answers take. Arms nothing.")
+final class ShowCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(arity = "0..1", paramLabel = "FILE", description = "A bench file, for the link that stands in it.")
+    private Optional<Path> file;
+
+    @Option(names = "--serial", paramLabel = "DEVICE", description = "A serial device, such as /dev/ttyACM0.")
+    private Optional<String> serial;
+
+    @Option(
+            names = "--baud",
+            defaultValue = "" + LinkChoice.BAUD_DEFAULT,
+            description = "Bits a second of the serial line; ${DEFAULT-VALUE} by default.")
+    private int baud;
+
+    @Option(names = "--mqtt", paramLabel = "URL", description = "A broker, such as tcp://localhost:1883.")
+    private Optional<String> mqtt;
+
+    @Option(names = "--name", paramLabel = "BENCH", description = "The bench's name on the broker.")
+    private Optional<String> name;
+
+    @Option(
+            names = "--speed",
+            defaultValue = "1",
+            paramLabel = "TIMES",
+            description = "How much faster than real time it is served; 1 for every real bench.")
+    private double speed;
+
+    @Option(
+            names = "--pings",
+            defaultValue = "200",
+            description = "How many round trips are timed; ${DEFAULT-VALUE} by default.")
+    private int pings;
+
+    @Override
+    public Integer call() {
+        PrintWriter err = spec.commandLine().getErr();
+        long ways = Stream.of(file.isPresent(), serial.isPresent(), mqtt.isPresent())
+                .filter(Boolean::booleanValue)
+                .count();
+        if (ways != 1 || mqtt.isPresent() != name.isPresent()) {
+            throw new ParameterException(
+                    spec.commandLine(), "say which bench: a FILE, --serial DEVICE, or --mqtt URL with --name BENCH");
+        }
+        Optional<LinkChoice> link = link(err);
+        if (link.isEmpty()) {
+            return ExitCode.USAGE.code();
+        }
+        try {
+            show(Benches.look(link.get(), Math.max(1, pings)));
+            return ExitCode.PASS.code();
+        } catch (BenchFailure e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.ERROR.code();
+        }
+    }
+
+    private Optional<LinkChoice> link(PrintWriter err) {
+        if (file.isPresent()) {
+            Loaded<BenchFile> loaded = BenchFiles.load(file.get());
+            if (!loaded.mistakes().isEmpty()) {
+                err.println(MistakeList.of(loaded.mistakes()));
+            }
+            return loaded.value().map(BenchFile::link);
+        }
+        if (serial.isPresent()) {
+            return Optional.of(new LinkChoice.Serial(serial.get(), baud, LinkChoice.BEAT_MS_DEFAULT, speed));
+        }
+        return Optional.of(
+                new LinkChoice.Mqtt(mqtt.orElseThrow(), name.orElseThrow(), LinkChoice.BEAT_MS_DEFAULT, speed));
+    }
+
+    private void show(LinkLook.Seen seen) {
+        PrintWriter out = spec.commandLine().getOut();
+        BenchCard card = seen.card();
+        out.println("Bench:      " + card.name() + ", boot " + card.boot() + ", link " + card.link());
+        out.println("Clock:      states " + card.clockPpm() + " ppm at most; "
+                + (seen.clockDoubt().isEmpty() ? "nothing seen against it" : seen.clockDoubt()));
+        out.println(line("            its time is known to within %.3f ms", seen.clockWidthUs() * 1e-3));
+        seen.rate()
+                .ifPresent(rate -> out.println(line(
+                        "            it gains %.0f to %.0f ppm on this machine's clock",
+                        rate.lowPpm(), rate.highPpm())));
+        out.println(line(
+                "Round trip: p50 %.3f ms, p99 %.3f ms, longest %.3f ms of %d pings; %d lost",
+                seen.percentileMs(50),
+                seen.percentileMs(99),
+                seen.percentileMs(100),
+                seen.roundTripsNanos().size() + seen.lost(),
+                seen.lost()));
+        out.println("Holds:      " + Words.count(card.queue(), "timed set") + ", lines of " + card.maxLine()
+                + " bytes, heartbeat limits up to " + card.maxBeatMs() + " ms"
+                + (card.dense() ? ", dense samples" : ""));
+        out.println("Points:     " + card.points().size());
+        card.points().forEach(point -> out.println(point(point)));
+        out.flush();
+    }
+
+    private static String point(LinkPoint point) {
+        String range = point.kind().digital() ? "" : point.min() + " to " + point.max() + " counts";
+        String safe = point.kind().output() ? "safe " + point.safe() : "";
+        String stamps = point.kind().output()
+                ? ""
+                : "stamped within " + said(point.stampUs())
+                        + (point.filterUs() > 0 ? ", " + point.filterUs() + " us late" : "")
+                        + (point.glitchUs() > 0 ? ", pulses from " + point.glitchUs() + " us" : "");
+        return line("  %-16s %-12s %-22s %s%s", point.name(), point.kind().text(), range, safe, stamps)
+                .stripTrailing();
+    }
+
+    private static String said(int us) {
+        return us == LinkPoint.UNSAID ? "an unknown time" : us + " us";
+    }
+
+    private static String line(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}

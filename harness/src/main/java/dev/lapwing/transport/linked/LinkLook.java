@@ -1,0 +1,155 @@
+package dev.lapwing.transport.linked;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.Wire;
+import dev.lapwing.link.host.BenchClock;
+import dev.lapwing.link.host.HostSettings;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+
+/** A look at whatever answers at the other end of a link: who it is, and how long answers take. Arms nothing. */
+public final class LinkLook {
+    private static final int HELLOS_MAX = 6;
+    private static final long HELLO_NANOS = 200_000_000L;
+    private static final long PONG_NANOS = 500_000_000L;
+    private static final int WAITING_MAX = 4096;
+
+    private final HostSettings settings;
+    private final HostCarrier carrier;
+    private final PacedClock clock;
+    private final BlockingQueue<Came> waiting = new ArrayBlockingQueue<>(WAITING_MAX);
+    private volatile Optional<String> ended = Optional.empty();
+    private int lastId;
+
+    private record Came(BenchMessage message, long atNanos) {}
+
+    /**
+     * What was seen.
+     *
+     * @param roundTripsNanos of pings, ascending, in ns of the machine's clock
+     * @param lost            pings without an answer within half a second
+     * @param clockWidthUs    width of the interval in which the bench's time is known to lie, in µs
+     * @param rate            of its clock against this machine's, if it was looked at for long enough
+     * @param clockDoubt      why its clock cannot run as it says; empty if it can
+     */
+    public record Seen(
+            BenchCard card,
+            List<Long> roundTripsNanos,
+            int lost,
+            long clockWidthUs,
+            Optional<BenchClock.Rate> rate,
+            String clockDoubt) {
+        public Seen {
+            roundTripsNanos = List.copyOf(roundTripsNanos);
+        }
+
+        /** The round trip that so many per cent do not exceed (nearest rank), in ms; NaN if no ping was answered. */
+        public double percentileMs(double percent) {
+            if (roundTripsNanos.isEmpty()) {
+                return Double.NaN;
+            }
+            int rank = (int) Math.ceil(percent / 100 * roundTripsNanos.size());
+            return roundTripsNanos.get(Math.max(1, rank) - 1) * 1e-6;
+        }
+    }
+
+    private LinkLook(HostSettings settings, HostCarrier carrier, PacedClock clock) {
+        this.settings = settings;
+        this.carrier = carrier;
+        this.clock = clock;
+    }
+
+    /**
+     * Greets, then pings one by one.
+     *
+     * @param carrier closed in the end, whatever happens
+     * @throws BenchFailure if nobody answers, or only to say no
+     */
+    public static Seen at(HostCarrier carrier, HostSettings settings, PacedClock clock, int pings) throws BenchFailure {
+        LinkLook look = new LinkLook(settings, carrier, clock);
+        try {
+            return look.greetAndPing(pings);
+        } catch (IOException e) {
+            throw new BenchFailure(e.getMessage(), e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new BenchFailure("stopped", e);
+        } finally {
+            carrier.close();
+        }
+    }
+
+    private Seen greetAndPing(int pings) throws BenchFailure, IOException, InterruptedException {
+        carrier.listen(new Ears());
+        BenchMessage.Greeting greeting = greeted();
+        BenchClock bench = new BenchClock(greeting.card().clockPpm(), settings.hostPpm());
+        List<Long> trips = new ArrayList<>();
+        for (int i = 0; i < pings; i++) {
+            int id = ++lastId;
+            long sentNanos = clock.nanos();
+            carrier.send(new HostMessage.Ping(settings.session(), id));
+            answer(message -> message instanceof BenchMessage.Pong pong && pong.id() == id, PONG_NANOS)
+                    .ifPresent(came -> {
+                        trips.add(clock.onTheMachine(came.atNanos - sentNanos));
+                        bench.exchange(sentNanos, came.atNanos, ((BenchMessage.Pong) came.message).nowUs());
+                    });
+        }
+        int answered = trips.size();
+        trips.sort(null);
+        long widthUs = bench.known() ? bench.widthUs(clock.nanos()) : 0;
+        return new Seen(greeting.card(), trips, pings - answered, widthUs, bench.rate(), bench.doubt());
+    }
+
+    private BenchMessage.Greeting greeted() throws BenchFailure, IOException, InterruptedException {
+        int id = ++lastId;
+        for (int i = 0; i < HELLOS_MAX; i++) {
+            carrier.send(new HostMessage.Hello(settings.session(), id, Wire.LINK, settings.host()));
+            Optional<Came> came =
+                    answer(message -> message instanceof BenchMessage.Answer answer && answer.id() == id, HELLO_NANOS);
+            if (came.isPresent() && came.get().message instanceof BenchMessage.Greeting greeting) {
+                return greeting;
+            }
+            if (came.isPresent() && came.get().message instanceof BenchMessage.Refused refused) {
+                throw new BenchFailure("a bench is there, but lets nobody in: " + refused.why());
+            }
+        }
+        throw new BenchFailure("nobody answers; look at the power, the baud rate or the name");
+    }
+
+    private Optional<Came> answer(Predicate<BenchMessage> wanted, long patienceNanos)
+            throws BenchFailure, InterruptedException {
+        long untilNanos = clock.nanos() + patienceNanos;
+        while (true) {
+            Came came = waiting.poll(Math.max(0, clock.onTheMachine(untilNanos - clock.nanos())), TimeUnit.NANOSECONDS);
+            if (came == null) {
+                Failures.throwIf(ended);
+                return Optional.empty();
+            }
+            if (came.message.session().equals(settings.session()) && wanted.test(came.message)) {
+                return Optional.of(came);
+            }
+        }
+    }
+
+    private final class Ears implements HostCarrier.Hearing {
+        @Override
+        public void came(BenchMessage message) {
+            // What finds no room is counted as lost.
+            waiting.offer(new Came(message, clock.nanos()));
+        }
+
+        @Override
+        public void ended(String why) {
+            ended = Optional.of(why);
+        }
+    }
+}

@@ -1,0 +1,100 @@
+package dev.lapwing.e2e;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import dev.lapwing.e2e.Shipped.Ended;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Two processes and a serial device between them: the bench is served by one and used by the other. */
+class ServedBenchIT {
+    private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab.yaml");
+
+    @TempDir
+    private Path folder;
+
+    private Process served;
+    private String device;
+    private Path bench;
+
+    @BeforeEach
+    void serve() throws IOException {
+        served = Shipped.start("bench", "serve", "--serial", "--seed", 7);
+        BufferedReader out = served.inputReader();
+        device = out.readLine();
+        String simulated = Files.readString(Path.of("bench-config/simulated.yaml"), UTF_8);
+        String link = "link: {serial: {device: " + device + ", beat: 500 ms}}\n";
+        bench = folder.resolve("served.yaml");
+        Files.writeString(bench, simulated.replaceFirst("link:\\n( .*\\n)+", link), UTF_8);
+    }
+
+    @AfterEach
+    void stop() throws InterruptedException {
+        served.destroy();
+        assertThat(served.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.exitValue()).isZero();
+    }
+
+    @Test
+    void aServedBenchIsShownAndRunsASequence() throws Exception {
+        Ended shown = Shipped.lapwing("bench", "show", bench, "--pings", 50);
+        assertThat(shown.exit()).as(shown.err()).isZero();
+        assertThat(shown.out()).contains("simulated-four-vehicle-bench", "50 pings; 0 lost", "HANDLE");
+
+        Ended run = Shipped.lapwing(
+                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+
+        assertThat(run.exit()).as(run.out() + run.err()).isZero();
+        assertThat(run.out()).contains("[ ] ", "Armed by T. Night", "It states nothing about any real unit");
+    }
+
+    @Test
+    void nothingIsArmedThatNobodyAnswersFor() throws Exception {
+        Process run = Shipped.start("run", "--plain", "--bench", bench, "--records", folder, SEQUENCE);
+        run.getOutputStream().write("yes\n".getBytes(UTF_8));
+        run.getOutputStream().close();
+        Ended ended = Shipped.ended(run);
+
+        assertThat(ended.exit()).isEqualTo(64);
+        assertThat(ended.out()).contains("Local codes");
+        assertThat(ended.err()).contains("not armed", "--armed-by");
+    }
+
+    @Test
+    void aHostThatIsKilledLeavesASafeBench() throws Exception {
+        Process run = Shipped.start(
+                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+        await("the host has begun its record")
+                .atMost(Duration.ofSeconds(20))
+                .pollInterval(Duration.ofMillis(100))
+                .until(this::samplesAreRecorded);
+        run.destroyForcibly();
+        assertThat(run.waitFor(5, TimeUnit.SECONDS)).isTrue();
+
+        // An armed bench lets no other host in.
+        await("the bench misses the heartbeat")
+                .atMost(Duration.ofSeconds(10))
+                .until(() ->
+                        Shipped.lapwing("bench", "show", bench, "--pings", 1).exit() == 0);
+    }
+
+    private boolean samplesAreRecorded() throws IOException {
+        try (Stream<Path> files = Files.walk(folder)) {
+            return files.filter(Files::isRegularFile)
+                    .filter(file -> !file.equals(bench))
+                    .mapToLong(file -> file.toFile().length())
+                    .anyMatch(length -> length > 20_000);
+        }
+    }
+}
