@@ -32,7 +32,8 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * Short runs over real pseudo-terminals, each with one fault at one moment, both drawn: no pass that a run without the
  * fault would not give, no bench left live, no record lost. More of them with {@code -Dlapwing.campaign=2000}; one run
- * again with {@code -Dlapwing.campaign=1 -Dlapwing.campaign.seed=SEED}. In real time, several at once: a bench that goes
+ * again with {@code -Dlapwing.campaign=1 -Dlapwing.campaign.seed=SEED}. In real time, several at once: a
+ * bench that goes
  * faster has shorter patience, and a busy machine then stops more runs than the faults do.
  */
 class FaultCampaignIT {
