@@ -9,6 +9,7 @@ import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Done;
 import dev.lapwing.link.BenchMessage.Refused;
+import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Refusal;
 import dev.lapwing.link.host.BenchClock;
 import dev.lapwing.link.host.HostEvent;
@@ -42,6 +43,7 @@ public final class LinkedBench implements Bench {
     private final int beatMs;
     private final PacedClock clock;
     private final SessionKeeper keeper;
+    private final BenchCard card;
     private final Identity identity;
     private final Reports reports;
     /** Told by the link while an answer was waited for, to be handed on at the next advance. */
@@ -58,6 +60,7 @@ public final class LinkedBench implements Bench {
         this.beatMs = beatMs;
         this.clock = clock;
         this.keeper = keeper;
+        this.card = card;
         this.reports = new Reports(file);
         this.identity = new Identity(card.name(), card.boot(), card.name().startsWith("simulated"));
     }
@@ -123,13 +126,22 @@ public final class LinkedBench implements Bench {
         for (Stream stream : file.streams()) {
             int batch = (int) Math.max(1, Math.min(256, BATCH_US / stream.everyUs()));
             int flushMs = (int) Math.max(1, BATCH_US / 1_000 + stream.everyUs() / 1_000);
+            boolean dense = dense(stream);
             int order = answered(
                     "stream '" + stream.name() + "'",
-                    session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, false));
+                    session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, dense));
             reports.streams(stream, order);
         }
         keeper.beating(true);
         armed();
+    }
+
+    /** Dense where the bench can and the counts fit: a line carries several times as many. */
+    private boolean dense(Stream stream) {
+        return card.dense()
+                && stream.points().stream()
+                        .allMatch(name ->
+                                card.point(name).filter(LinkPoint::fitsDense).isPresent());
     }
 
     /** Everything that was told and not handed on yet. */
