@@ -259,6 +259,7 @@ class ArchitectureTest {
         onlyIn("com.fazecast..", Layers.TRANSPORT_SERIAL);
         onlyIn("org.eclipse.paho..", Layers.TRANSPORT_MQTT);
         onlyIn("com.sun.jna..", Layers.TRANSPORT_SERIAL);
+        onlyIn("com.ghgande..", Layers.TRANSPORT_MODBUS);
         onlyIn("picocli..", Layers.CLI);
         onlyIn("org.yaml..", Layers.FILES);
         onlyIn("com.fasterxml.jackson.dataformat.yaml..", Layers.FILES);

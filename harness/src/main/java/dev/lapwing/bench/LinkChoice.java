@@ -1,7 +1,25 @@
 package dev.lapwing.bench;
 
+import java.util.List;
+import java.util.Locale;
+
 /** How a bench is reached. */
 public sealed interface LinkChoice {
+    /** True where the bench itself stamps its reports; false where they are stamped as they arrive. */
+    default boolean stampsAtSource() {
+        return true;
+    }
+
+    /** What stamping on arrival adds to the bound of an input's stamps, in µs. */
+    default long arrivalDoubtUs() {
+        return 0;
+    }
+
+    /** What stamping on arrival adds to the bound of the instant at which an output was driven, in µs. */
+    default long driveDoubtUs() {
+        return 0;
+    }
+
     /**
      * Not at all: plant and unit run in this process, in virtual time. What its transducers and its clock really get
      * wrong is drawn from these figures; what is claimed of them stands with the calibrations and the points.
@@ -42,4 +60,52 @@ public sealed interface LinkChoice {
      * @param speed  how much faster than real time the bench goes; 1 for every real bench
      */
     record Mqtt(String broker, String name, int beatMs, double speed) implements LinkChoice {}
+
+    /** Of a Modbus line unless its file says otherwise; Modbus over serial line V1.02, section 2.2. */
+    int MODBUS_BAUD_DEFAULT = 19_200;
+
+    /**
+     * Input and output modules on a Modbus RTU line. They stamp nothing: what is read is stamped as it arrives, so poll
+     * interval and round trip bound every time measured here.
+     *
+     * @param device      such as {@code /dev/ttyUSB0}
+     * @param baud        of the line, 8 data bits
+     * @param parity      of the line
+     * @param pollUs      interval at which everything that is due is read, in µs
+     * @param roundTripUs bound of the time from a request's first byte to its answer's last that readings may rest on,
+     *                    in µs; what takes longer counts as lost
+     * @param registers   where each point is found
+     */
+    record Modbus(String device, int baud, Parity parity, long pollUs, long roundTripUs, List<Register> registers)
+            implements LinkChoice {
+        public Modbus {
+            registers = List.copyOf(registers);
+        }
+
+        @Override
+        public boolean stampsAtSource() {
+            return false;
+        }
+
+        @Override
+        public long arrivalDoubtUs() {
+            return pollUs + roundTripUs;
+        }
+
+        @Override
+        public long driveDoubtUs() {
+            return roundTripUs;
+        }
+    }
+
+    /** Parity of a serial line; even is what Modbus modules must offer, without one there are two stop bits. */
+    enum Parity {
+        EVEN,
+        ODD,
+        NONE;
+
+        public String text() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
 }

@@ -1,6 +1,7 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -16,6 +17,10 @@ final class Arming {
             "Live supplies: isolate before touching the loom.",
             "Local codes, the maker's instructions and licensed practice come before anything that is printed here.",
             "The link is no safety function: emergency stop, relief valve and supply isolation are hard-wired.");
+
+    private static final List<String> UNWATCHED = List.of(
+            "Modbus modules have no watchdog: if this computer, its program or cable fails, outputs stay as they are.",
+            "An independent, hard-wired watchdog must take their supply away: arm only where one was tried.");
 
     private static final List<String> CHECKLIST = List.of(
             "People are clear of the bench, the exhausts and the rigging, and know that it is about to be armed.",
@@ -43,6 +48,9 @@ final class Arming {
     Optional<String> by(Optional<String> armedBy, BenchFile bench, BufferedReader asked) {
         out.println("Before bench '" + bench.name() + "' is armed:");
         CAUTIONS.forEach(line -> out.println("  ! " + line));
+        if (bench.link() instanceof LinkChoice.Modbus) {
+            UNWATCHED.forEach(line -> out.println("  ! " + line));
+        }
         CHECKLIST.forEach(line -> out.println("  [ ] " + line));
         out.flush();
         if (armedBy.isPresent()) {

@@ -10,6 +10,7 @@ import dev.lapwing.simulated.SimulatedBench;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.time.WallClock;
 import dev.lapwing.transport.linked.LinkLook;
+import dev.lapwing.transport.modbus.ModbusBench;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.serial.SerialBench;
@@ -30,6 +31,9 @@ final class Benches {
         }
         if (file.link() instanceof LinkChoice.Mqtt mqtt) {
             return MqttBench.open(file, mqtt, credentials(), settings(), MonotonicClock.system());
+        }
+        if (file.link() instanceof LinkChoice.Modbus modbus) {
+            return ModbusBench.open(file, modbus, token(), HOST_PPM, MonotonicClock.system());
         }
         return SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed);
     }

@@ -64,7 +64,8 @@ final class PlanShapes extends SimpleModule {
     @JsonSubTypes({
         @Type(name = "simulated", value = LinkChoice.Simulated.class),
         @Type(name = "serial", value = LinkChoice.Serial.class),
-        @Type(name = "mqtt", value = LinkChoice.Mqtt.class)
+        @Type(name = "mqtt", value = LinkChoice.Mqtt.class),
+        @Type(name = "modbus", value = LinkChoice.Modbus.class)
     })
     private interface Link {}
 }

@@ -38,7 +38,8 @@ final class BenchReader {
         String name = form.text("bench", "the bench's name");
         Optional<LinkChoice> link = form.value("link").flatMap(new LinkReader(reading)::read);
         double clock = figure(form, "clock", CLOCK, Dimension.CLOCK_RATE);
-        PointReader points = new PointReader(reading);
+        RegisterReader registers = new RegisterReader(reading, link);
+        PointReader points = new PointReader(reading, registers);
         form.value("points").ifPresent(points::read);
         CalibrationReader calibrations = new CalibrationReader(reading);
         form.value("calibrations").ifPresent(calibrations::read);
@@ -46,7 +47,7 @@ final class BenchReader {
         form.value("inputs").ifPresent(inputs::read);
         OutputReader outputs = new OutputReader(reading, points);
         form.value("outputs").ifPresent(outputs::read);
-        StreamReader streams = new StreamReader(reading, points);
+        StreamReader streams = new StreamReader(reading, points, link);
         form.value("streams").ifPresent(streams::read);
         if (form.has("streams")) {
             inputs.checkSampled(streams.sampled());
@@ -54,7 +55,7 @@ final class BenchReader {
         return () -> new BenchFile(
                 path.toString(),
                 name,
-                link.orElseThrow(),
+                registers.link().orElseThrow(),
                 clock,
                 points.points(),
                 inputs.inputs(),

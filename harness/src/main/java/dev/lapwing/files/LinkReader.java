@@ -1,9 +1,11 @@
 package dev.lapwing.files;
 
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** Reads how a bench is reached. */
@@ -17,6 +19,10 @@ final class LinkReader {
     private static final Range BEAT = new Range(0.1, 0.5);
     private static final Range SPEED = new Range(1, 100);
     static final String BROKER = "(tcp|ssl):\\/\\/[A-Za-z0-9.:-]+";
+    /** Of the poll interval and of the round trip of Modbus modules. */
+    private static final Range POLL = new Range(0.001, 10);
+
+    private static final Map<String, Parity> PARITIES = Reading.byText(Parity.values(), Parity::text);
     static final int BAUD_MIN = 1200;
     static final int BAUD_MAX = 12_000_000;
 
@@ -43,6 +49,7 @@ final class LinkReader {
         return switch (ways.get(0)) {
             case "serial" -> reading.form(way, Shapes.SERIAL).map(this::serial);
             case "mqtt" -> reading.form(way, Shapes.MQTT).map(this::mqtt);
+            case "modbus" -> reading.form(way, Shapes.MODBUS).map(this::modbus);
             default -> reading.form(way, Shapes.SIMULATED).map(this::simulated);
         };
     }
@@ -58,10 +65,27 @@ final class LinkReader {
 
     private LinkChoice serial(Form form) {
         String device = form.text("device", "a serial device such as '/dev/ttyACM0'");
-        int baud = form.value("baud")
+        return new LinkChoice.Serial(device, baud(form, LinkChoice.BAUD_DEFAULT), beatMs(form), speed(form));
+    }
+
+    private LinkChoice modbus(Form form) {
+        double poll = figure(form, "poll", POLL, Dimension.TIME, 0);
+        Parity parity = form.value("parity")
+                .flatMap(node -> reading.choice(node, "parity", PARITIES))
+                .orElse(Parity.EVEN);
+        return new LinkChoice.Modbus(
+                form.text("device", "a serial device such as '/dev/ttyUSB0'"),
+                baud(form, LinkChoice.MODBUS_BAUD_DEFAULT),
+                parity,
+                Math.round(poll * 1e6),
+                Math.round(figure(form, "round-trip", POLL, Dimension.TIME, poll) * 1e6),
+                List.of());
+    }
+
+    private int baud(Form form, int otherwise) {
+        return form.value("baud")
                 .flatMap(node -> reading.whole(node, BAUD_MIN, BAUD_MAX, "a baud rate"))
-                .orElse(LinkChoice.BAUD_DEFAULT);
-        return new LinkChoice.Serial(device, baud, beatMs(form), speed(form));
+                .orElse(otherwise);
     }
 
     private LinkChoice mqtt(Form form) {

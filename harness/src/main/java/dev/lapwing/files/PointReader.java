@@ -2,15 +2,18 @@ package dev.lapwing.files;
 
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Register.Table;
 import dev.lapwing.files.Node.Entry;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.source.Place;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /** Reads the terminals of a bench, and finds them for what refers to them. */
 final class PointReader {
@@ -19,6 +22,7 @@ final class PointReader {
     private static final Map<String, PointKind> KINDS = Reading.byText(PointKind.values(), PointKind::text);
 
     private final Reading reading;
+    private final RegisterReader registers;
     private final Figures figures;
     private final Map<String, Point> points = new LinkedHashMap<>();
     /** Which point is used where, so that no two things use one. */
@@ -26,8 +30,9 @@ final class PointReader {
     /** False once a point could not be read; then a name that is not known may be one of those. */
     private boolean complete;
 
-    PointReader(Reading reading) {
+    PointReader(Reading reading, RegisterReader registers) {
         this.reading = reading;
+        this.registers = registers;
         this.figures = new Figures(reading);
     }
 
@@ -56,12 +61,21 @@ final class PointReader {
         form.ifPresent(f -> kind.ifPresent(k -> points.put(entry.key(), point(entry.key(), k, f))));
     }
 
-    private static final Shape ANY =
-            Shape.of("a point").must("kind").may("min", "max", "safe", "filter", "stamp", "glitch");
+    private static final Shape ANY = Shape.of("a point").must("kind").may(anyKeys());
+
+    private static String[] anyKeys() {
+        Stream<String> tables = Arrays.stream(Table.values()).map(Table::text);
+        return Stream.concat(
+                        Stream.of("min", "max", "safe", "filter", "stamp", "glitch", RegisterReader.MODULE), tables)
+                .toArray(String[]::new);
+    }
 
     /** The keys of a point of that kind. */
     static Shape shape(PointKind kind) {
-        Shape shape = Shape.of("a point of kind '" + kind.text() + "'");
+        return measured(kind, Shape.of("a point of kind '" + kind.text() + "'")).may(RegisterReader.keys(kind));
+    }
+
+    private static Shape measured(PointKind kind, Shape shape) {
         return switch (kind) {
             case ANALOG_IN, COUNTER_IN ->
                 shape.must("kind", "min", "max", "stamp").may("filter");
@@ -83,6 +97,10 @@ final class PointReader {
         }
         if (!range && min.isPresent() && max.isPresent()) {
             reading.mistake(form.place("max"), "the greatest count is not above the least");
+        }
+        registers.read(name, kind, form);
+        if (range && !kind.digital()) {
+            registers.checkRange(min.get(), max.get(), form);
         }
         // A range that could not be read holds every count, so that it causes no further mistakes.
         return new Point(

@@ -20,7 +20,10 @@ record Shape(String name, List<String> required, List<String> optional) {
     }
 
     Shape may(String... keys) {
-        return new Shape(name, required, List.of(keys));
+        return new Shape(
+                name,
+                required,
+                Stream.concat(optional.stream(), Stream.of(keys)).toList());
     }
 
     List<String> keys() {

@@ -95,11 +95,12 @@ final class Shapes {
     static final Shape BENCH = Shape.of("a bench")
             .must("bench", "link", "clock", "points", "inputs", "outputs", "streams")
             .may("calibrations");
-    static final Shape LINK = Shape.of("'link'").may("simulated", "serial", "mqtt");
+    static final Shape LINK = Shape.of("'link'").may("simulated", "serial", "mqtt", "modbus");
     static final Shape SIMULATED = Shape.of("'simulated'")
             .must("step", "command-delay", "transducer-error", "transducer-noise", "clock-error");
     static final Shape SERIAL = Shape.of("'serial'").must("device").may("baud", "beat", "speed");
     static final Shape MQTT = Shape.of("'mqtt'").must("broker", "name").may("beat", "speed");
+    static final Shape MODBUS = Shape.of("'modbus'").must("device", "poll").may("baud", "parity", "round-trip");
     static final Shape CALIBRATION =
             Shape.of("a calibration").must("points", "uncertainty", "drift", "noise", "date", "due", "certificate");
     static final Shape INPUT = Shape.of("an input").must("point").may("calibration");

@@ -1,5 +1,6 @@
 package dev.lapwing.files;
 
+import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Stream;
@@ -22,14 +23,16 @@ final class StreamReader {
     private final Reading reading;
     private final Figures figures;
     private final PointReader points;
+    private final Optional<LinkChoice> link;
     private final List<Stream> streams = new ArrayList<>();
     /** Sampled points and the stream of each. */
     private final Map<String, String> sampled = new LinkedHashMap<>();
 
-    StreamReader(Reading reading, PointReader points) {
+    StreamReader(Reading reading, PointReader points, Optional<LinkChoice> link) {
         this.reading = reading;
         this.figures = new Figures(reading);
         this.points = points;
+        this.link = link;
     }
 
     void read(Node node) {
@@ -57,6 +60,7 @@ final class StreamReader {
                     .flatMap(n -> figures.figure(n, EVERY, Dimension.TIME))
                     .map(q -> Math.round(q.base() * 1e6))
                     .orElse(1L);
+            checkPolled(everyUs, form);
             List<String> names = new ArrayList<>();
             form.value("points").ifPresent(node -> {
                 for (Node item : reading.items(node, "a list of points")) {
@@ -65,6 +69,18 @@ final class StreamReader {
             });
             streams.add(new Stream(entry.key(), names, everyUs));
         });
+    }
+
+    /** What is polled is read at every poll, or at every so many. */
+    private void checkPolled(long everyUs, Form form) {
+        if (link.isPresent()
+                && link.get() instanceof LinkChoice.Modbus modbus
+                && modbus.pollUs() > 0
+                && form.has("every")
+                && everyUs % modbus.pollUs() != 0) {
+            String expected = "the poll interval of the link, " + modbus.pollUs() / 1000.0 + " ms, or a multiple of it";
+            reading.mistake(form.place("every"), "polling gives no samples so often", expected, "");
+        }
     }
 
     private Optional<String> point(Node item, String stream) {

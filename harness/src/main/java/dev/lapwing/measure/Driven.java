@@ -35,7 +35,7 @@ public final class Driven {
         return executed.stream()
                 .filter(command -> command.atUs().filter(at -> at == atUs).isPresent())
                 .flatMap(command -> command.values().keySet().stream())
-                .mapToLong(this::stampUs)
+                .mapToLong(actuator -> stampUs(actuator) + bench.link().driveDoubtUs())
                 .max()
                 .orElse(0);
     }

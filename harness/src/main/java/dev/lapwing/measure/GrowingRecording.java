@@ -79,8 +79,8 @@ public final class GrowingRecording implements Recording {
                 calibration.map(Calibration::drift).orElse(0.0),
                 calibration.map(Calibration::resolution).orElse(0.0),
                 calibration.map(Calibration::noise).orElse(0.0),
-                point.stampUs(),
-                true,
+                point.stampUs() + bench.link().arrivalDoubtUs(),
+                bench.link().stampsAtSource(),
                 bench.name(),
                 bench.clockRateBound());
     }

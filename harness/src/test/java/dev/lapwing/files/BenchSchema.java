@@ -13,10 +13,13 @@ import static dev.lapwing.files.SchemaPieces.shaped;
 import static dev.lapwing.files.SchemaPieces.text;
 import static dev.lapwing.files.SchemaPieces.whole;
 
+import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Register;
 import dev.lapwing.naming.SwitchKind;
 import dev.lapwing.quantity.Dimension;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -61,6 +64,7 @@ final class BenchSchema {
         return switch (key) {
             case "serial" -> shaped(Shapes.SERIAL, BenchSchema::serial);
             case "mqtt" -> shaped(Shapes.MQTT, BenchSchema::mqtt);
+            case "modbus" -> shaped(Shapes.MODBUS, BenchSchema::modbus);
             default -> shaped(Shapes.SIMULATED, BenchSchema::simulated);
         };
     }
@@ -71,6 +75,16 @@ final class BenchSchema {
             case "name" -> pattern(POINT, "the bench's name on the broker");
             case "beat" -> figure(Dimension.TIME);
             default -> figure(Dimension.COUNT);
+        };
+    }
+
+    private static Object modbus(String key) {
+        return switch (key) {
+            case "device" -> text("a serial device such as '/dev/ttyUSB0'");
+            case "baud" -> whole(LinkReader.BAUD_MIN, LinkReader.BAUD_MAX, "a baud rate such as 19200");
+            case "parity" ->
+                map("enum", Arrays.stream(Parity.values()).map(Parity::text).toList());
+            default -> figure(Dimension.TIME);
         };
     }
 
@@ -97,7 +111,9 @@ final class BenchSchema {
             kinds.add(shaped(PointReader.shape(kind), key -> switch (key) {
                 case "kind" -> map("const", kind.text());
                 case "min", "max", "safe" -> figure(Dimension.CONVERTER_COUNT);
-                default -> figure(Dimension.TIME);
+                case "filter", "stamp", "glitch" -> figure(Dimension.TIME);
+                case "module" -> whole(1, Register.MODULE_MAX, "the address of a Modbus module");
+                default -> whole(0, Register.ADDRESS_MAX, "the address in the module, as sent in requests");
             }));
         }
         return map("type", "object", "required", List.of("kind"), "oneOf", kinds);

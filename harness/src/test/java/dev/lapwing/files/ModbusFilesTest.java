@@ -1,0 +1,123 @@
+package dev.lapwing.files;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.LinkChoice.Parity;
+import dev.lapwing.bench.Register;
+import dev.lapwing.bench.Register.Table;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Which register is what: read as it stands, refused with its place where it cannot be. */
+class ModbusFilesTest {
+    private static final String GOOD = """
+            bench: relay box of the Harrowmere workshop
+            link: {modbus: {device: /dev/ttyUSB0, baud: 9600, poll: 40 ms, round-trip: 30 ms}}
+            clock: 200 ppm
+            calibrations:
+              pipe-transducer:
+                points: [[0 counts, 0 psi], [4000 counts, 150 psi]]
+                uncertainty: 0.10 psi
+                drift: 0.05 psi
+                noise: 0.05 psi
+                date: 2026-10-01
+                due: 2027-10-01
+                certificate: HLR-CAL-0001 (invented)
+            points:
+              P1: {kind: analog-in, min: 0 counts, max: 4095 counts, stamp: 1 ms, module: 1, input-register: 3}
+              D1: {kind: digital-in, stamp: 1 ms, module: 2, discrete-input: 0}
+              R1: {kind: digital-out, safe: 0 counts, module: 2, coil: 5}
+              V1: {kind: analog-out, min: 0 counts, max: 4095 counts, safe: 0 counts, module: 3, holding-register: 0}
+            inputs:
+              brake-pipe@1: {point: P1, calibration: pipe-transducer}
+              wire/application: {point: D1}
+            outputs:
+              deadman: {point: R1}
+              handle: {point: V1, scale: [[0 degrees, 0 counts], [120 degrees, 4095 counts]]}
+            streams:
+              pressures: {every: 40 ms, points: [P1]}
+            """;
+
+    @TempDir
+    private Path folder;
+
+    @Test
+    void saysWhichRegisterIsWhat() throws IOException {
+        BenchFile bench = read(GOOD).value().orElseThrow();
+        LinkChoice.Modbus link = (LinkChoice.Modbus) bench.link();
+        assertThat(link.baud()).isEqualTo(9600);
+        assertThat(link.parity()).isEqualTo(Parity.EVEN);
+        assertThat(link.registers())
+                .containsExactly(
+                        new Register("P1", 1, Table.INPUT_REGISTER, 3),
+                        new Register("D1", 2, Table.DISCRETE_INPUT, 0),
+                        new Register("R1", 2, Table.COIL, 5),
+                        new Register("V1", 3, Table.HOLDING_REGISTER, 0));
+    }
+
+    @Test
+    void pollAndRoundTripBoundEveryStamp() throws IOException {
+        LinkChoice link = read(GOOD).value().orElseThrow().link();
+        assertThat(link.stampsAtSource()).isFalse();
+        assertThat(link.arrivalDoubtUs()).isEqualTo(70_000);
+        LinkChoice unsaid = read(GOOD.replace(", round-trip: 30 ms", ""))
+                .value()
+                .orElseThrow()
+                .link();
+        assertThat(unsaid.arrivalDoubtUs()).isEqualTo(80_000);
+    }
+
+    @Test
+    void everyMistakeHasItsPlace() throws IOException {
+        refuses("module: 2, coil: 5", "module: 2", 16, "'coil' is missing: the link is over Modbus");
+        refuses("module: 2, coil: 5", "module: 248, coil: 5", 16, "'248' is out of range");
+        refuses("coil: 5", "holding-register: 5", 16, "unknown key 'holding-register'");
+        refuses("module: 2, coil: 5", "module: 2, coil: 70000", 16, "'70000' is out of range");
+        refuses("max: 4095 counts, stamp", "max: 70000 counts, stamp", 14, "does not fit into a register");
+        refuses("every: 40 ms", "every: 50 ms", 25, "polling gives no samples so often");
+        refuses("poll: 40 ms", "poll: 0 ms", 2, "");
+        refuses("baud: 9600", "parity: mark", 2, "unknown parity 'mark'");
+        refuses("module: 2, discrete-input: 0", "", 15, "'module' is missing");
+        refuses("kind: digital-out, safe: 0 counts", "kind: pwm-out, min: 0 counts, max: 9 counts", 16, "");
+    }
+
+    @Test
+    void twoPointsOnOneRegisterAreRefused() throws IOException {
+        String two =
+                GOOD.replace("  R1:", "  D2: {kind: digital-in, stamp: 1 ms, module: 2, discrete-input: 0}\n  R1:");
+        assertThat(read(two).mistakes()).anySatisfy(mistake -> {
+            assertThat(mistake.place().line()).isEqualTo(16);
+            assertThat(mistake.found()).isEqualTo("this discrete-input of module 2 is point 'D1' already");
+        });
+    }
+
+    @Test
+    void registersStandOnNoOtherLink() throws IOException {
+        String serial = GOOD.replace(
+                "{modbus: {device: /dev/ttyUSB0, baud: 9600, poll: 40 ms, round-trip: 30 ms}}",
+                "{serial: {device: /dev/ttyACM0}}");
+        assertThat(read(serial).mistakes())
+                .hasSize(8)
+                .allSatisfy(mistake -> assertThat(mistake.found()).endsWith("stands with a link over Modbus alone"));
+    }
+
+    private void refuses(String good, String bad, int line, String found) throws IOException {
+        assertThat(GOOD).contains(good);
+        assertThat(read(GOOD.replace(good, bad)).mistakes()).as(bad).anySatisfy(mistake -> {
+            assertThat(mistake.place().line()).isEqualTo(line);
+            assertThat(mistake.found()).contains(found);
+        });
+    }
+
+    private Loaded<BenchFile> read(String text) throws IOException {
+        Path file = folder.resolve("bench.yaml");
+        Files.writeString(file, text, UTF_8);
+        return BenchFiles.load(file);
+    }
+}
