@@ -102,7 +102,7 @@ public record MqttMapping(String bench) {
         return new Publication(here(), NOTHING, 1, true);
     }
 
-    /** Reads what came from {@link #from()} or {@link #samples()}; empty for what is no message, or came elsewhere. */
+    /** What a host reads from {@link #from()} or {@link #samples()}; empty for what is no message, or came elsewhere. */
     public Optional<BenchMessage> read(String topic, byte[] payload) {
         if (payload.length > Wire.BENCH_BYTES_MAX) {
             return Optional.empty();
@@ -116,6 +116,12 @@ public record MqttMapping(String bench) {
             return message.filter(Samples.class::isInstance);
         }
         return Optional.empty();
+    }
+
+    /** What a bench reads from {@link #to()}; empty for what is no message, is retained, too long or came elsewhere. */
+    public Optional<HostMessage> readOfHost(String topic, byte[] payload, boolean retained, int maxLine) {
+        boolean taken = topic.equals(to()) && !retained && payload.length + Wire.LINE_EXTRA_BYTES <= maxLine;
+        return taken ? CommandReader.hostMessage(payload) : Optional.empty();
     }
 
     private String topic(String last) {

@@ -62,6 +62,17 @@ class MqttMappingTest {
     }
 
     @Test
+    void aBenchIgnoresWhatIsRetainedOrTooLong() {
+        HostMessage ping = new HostMessage.Ping(S, 1);
+        byte[] payload = mapping.of(ping).payload();
+        assertEquals(Optional.of(ping), mapping.readOfHost(mapping.to(), payload, false, 4096));
+        assertFalse(mapping.readOfHost(mapping.to(), payload, true, 4096).isPresent());
+        assertFalse(mapping.readOfHost(mapping.to(), payload, false, payload.length + 9)
+                .isPresent());
+        assertFalse(mapping.readOfHost(mapping.from(), payload, false, 4096).isPresent());
+    }
+
+    @Test
     void aBenchsNameCannotReachIntoOtherTopics() {
         assertThrows(IllegalArgumentException.class, () -> new MqttMapping("a/b"));
         assertThrows(IllegalArgumentException.class, () -> new MqttMapping("#"));
