@@ -18,6 +18,15 @@ public interface Bench extends AutoCloseable {
     void arm() throws BenchFailure;
 
     /**
+     * Starts the streams of the bench file and makes nothing live: for whoever only looks. No run begins so.
+     *
+     * @throws BenchFailure if this kind of bench cannot be read while it is safe
+     */
+    default void watch() throws BenchFailure {
+        throw new BenchFailure("this kind of bench tells its readings only while it is armed");
+    }
+
+    /**
      * Drives outputs together at a bench time. Returns at once; what was really done when is told to the listener.
      *
      * @param id     of this command, rising

@@ -9,8 +9,14 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "bench",
         mixinStandardHelpOptions = true,
-        description = "Serves a simulated bench, and looks at benches.",
-        subcommands = {ServeCommand.class, ShowCommand.class})
+        description = "Serves a simulated bench; shows, listens to, exercises and calibrates real ones.",
+        subcommands = {
+            ServeCommand.class,
+            ShowCommand.class,
+            ListenCommand.class,
+            ExerciseCommand.class,
+            CalibrateCommand.class
+        })
 final class BenchCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

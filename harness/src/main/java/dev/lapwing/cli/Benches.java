@@ -26,6 +26,13 @@ final class Benches {
     private Benches() {}
 
     static Bench open(BenchFile file, Fixture fixture, long seed) throws BenchFailure {
+        return inThisProcess(file)
+                ? SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed)
+                : outside(file);
+    }
+
+    /** Opens a bench that is outside this process; nobody commissions the other kind. */
+    static Bench outside(BenchFile file) throws BenchFailure {
         if (file.link() instanceof LinkChoice.Serial serial) {
             return SerialBench.open(file, serial, settings(), MonotonicClock.system());
         }
@@ -35,7 +42,12 @@ final class Benches {
         if (file.link() instanceof LinkChoice.Modbus modbus) {
             return ModbusBench.open(file, modbus, token(), HOST_PPM, MonotonicClock.system());
         }
-        return SimulatedBench.open(file, fixture.wiring(), fixture.simulation(), seed);
+        throw new BenchFailure(noLink(file.file()));
+    }
+
+    static String noLink(String file) {
+        return file + " describes no bench outside this process that can be looked at; to try it on a simulated one,"
+                + " start 'lapwing bench serve --serial' and name the device that it prints in a bench file";
     }
 
     /**

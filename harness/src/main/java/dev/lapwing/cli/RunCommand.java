@@ -124,7 +124,7 @@ final class RunCommand implements Callable<Integer> {
     }
 
     /** Where a person types; read only where a bench is to be armed. */
-    private static BufferedReader answers() {
+    static BufferedReader answers() {
         return new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     }
 

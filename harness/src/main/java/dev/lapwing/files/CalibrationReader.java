@@ -70,6 +70,8 @@ final class CalibrationReader {
             reading.mistake(form.get().place("due"), "the calibration is due before it was made");
         }
         String certificate = form.get().text("certificate", "the certificate or reference that it rests on");
+        // For who reads the file: no figure rests on it.
+        form.get().text("operator", "the name of who calibrated");
         Supplier<Calibration> made = () -> new Calibration(
                 points.get().stream()
                         .map(pair -> new Calibration.Pair(

@@ -101,8 +101,9 @@ final class Shapes {
     static final Shape SERIAL = Shape.of("'serial'").must("device").may("baud", "beat", "speed");
     static final Shape MQTT = Shape.of("'mqtt'").must("broker", "name").may("beat", "speed");
     static final Shape MODBUS = Shape.of("'modbus'").must("device", "poll").may("baud", "parity", "round-trip");
-    static final Shape CALIBRATION =
-            Shape.of("a calibration").must("points", "uncertainty", "drift", "noise", "date", "due", "certificate");
+    static final Shape CALIBRATION = Shape.of("a calibration")
+            .must("points", "uncertainty", "drift", "noise", "date", "due", "certificate")
+            .may("operator");
     static final Shape INPUT = Shape.of("an input").must("point").may("calibration");
     static final Shape OUTPUT = Shape.of("an output").must("point").may("scale");
     static final Shape STREAM = Shape.of("a stream").must("every", "points");

@@ -102,6 +102,11 @@ public final class SimulatedBench implements Bench {
             disarm();
         }
         armed = true;
+        watch();
+    }
+
+    @Override
+    public void watch() throws BenchFailure {
         inputs.start(nowUs);
     }
 

@@ -124,6 +124,7 @@ final class BenchSchema {
             case "points" -> list(pair(figure(Dimension.CONVERTER_COUNT), figure(Dimension.values())), 2);
             case "date", "due" -> pattern("[0-9]{4}-[0-9]{2}-[0-9]{2}", "a date such as '2026-10-01'");
             case "certificate" -> text("the certificate or reference that it rests on");
+            case "operator" -> text("the name of who calibrated");
             default -> figure(Dimension.values());
         };
     }

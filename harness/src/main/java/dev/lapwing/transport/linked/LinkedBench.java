@@ -121,6 +121,13 @@ public final class LinkedBench implements Bench {
 
     @Override
     public void arm() throws BenchFailure {
+        watch();
+        keeper.beating(true);
+        armed();
+    }
+
+    @Override
+    public void watch() throws BenchFailure {
         reports.forget(drained());
         safeAsked = false;
         for (Stream stream : file.streams()) {
@@ -132,8 +139,6 @@ public final class LinkedBench implements Bench {
                     session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, dense));
             reports.streams(stream, order);
         }
-        keeper.beating(true);
-        armed();
     }
 
     /** Dense where the bench can and the counts fit: a line carries several times as many. */

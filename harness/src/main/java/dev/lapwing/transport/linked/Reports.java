@@ -81,6 +81,13 @@ final class Reports {
         } else if (report instanceof Edge edge && wires.contains(edge.point())) {
             levels.put(edge.point(), edge.to());
             listener.edge(edge.point(), edge.tUs(), edge.to());
+        } else if (report instanceof State state) {
+            state.digital().forEach((point, level) -> {
+                // Of a wire that nothing was told of yet; whatever happens to it from there on comes as an edge.
+                if (wires.contains(point) && levels.putIfAbsent(point, level) == null) {
+                    listener.edge(point, state.tUs(), level);
+                }
+            });
         } else if (report instanceof Safe safe) {
             listener.safe(safe.tUs(), safe.why());
         } else if (report instanceof Fault fault) {

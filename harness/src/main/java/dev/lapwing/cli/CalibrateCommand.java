@@ -1,0 +1,101 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Input;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.CalibrationFile;
+import dev.lapwing.files.Loaded;
+import dev.lapwing.files.NewCalibration;
+import dev.lapwing.run.OperatorStop;
+import dev.lapwing.source.Mistake;
+import dev.lapwing.time.WallClock;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Calibrates one input against applied reference values, and writes it back to the bench file. */
+@Command(
+        name = "calibrate",
+        mixinStandardHelpOptions = true,
+        description = "Leads through the calibration of one signal and writes it to the bench file. Arms nothing.")
+final class CalibrateCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private Reading reading;
+
+    @Parameters(arity = "1", paramLabel = "FILE", description = "The bench file.")
+    private Path file;
+
+    @Option(names = "--signal", required = true, paramLabel = "KEY", description = "Such as brake-pipe@1.")
+    private String signal;
+
+    @Override
+    public Integer call() {
+        PrintWriter err = spec.commandLine().getErr();
+        Loaded<BenchFile> loaded = BenchFiles.load(file);
+        if (loaded.value().isEmpty()) {
+            err.println(MistakeList.of(loaded.mistakes()));
+            return ExitCode.USAGE.code();
+        }
+        BenchFile bench = loaded.value().get();
+        Input input = input(bench);
+        OperatorStop stop = new OperatorStop();
+        StopSignals.passTo(stop::ask);
+        Operator operator =
+                new Operator(RunCommand.answers(), spec.commandLine().getOut(), stop::asked);
+        LocalDate today = LocalDate.ofInstant(WallClock.system().now(), ZoneOffset.UTC);
+        try (Bench open = Benches.outside(bench)) {
+            Optional<NewCalibration> made =
+                    new CalibrationDialogue(bench, input, reading.pressures(), operator, today).on(open);
+            if (made.isEmpty()) {
+                operator.say("Nothing was written; " + file + " is as it was.");
+                return ExitCode.INCONCLUSIVE.code();
+            }
+            List<Mistake> mistakes = CalibrationFile.write(file, input.signal().key(), made.get());
+            if (!mistakes.isEmpty()) {
+                err.println(MistakeList.of(mistakes));
+            }
+            operator.say(
+                    mistakes.isEmpty()
+                            ? "Written to " + file + "; as it was it lies in " + file + ".previous"
+                            : "Nothing was written: the bench file would have mistakes; " + file + " is as it was.");
+            return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.ERROR).code();
+        } catch (BenchFailure | IOException e) {
+            err.println("lapwing: nothing was written: " + e.getMessage());
+            return ExitCode.ERROR.code();
+        }
+    }
+
+    private Input input(BenchFile bench) {
+        return bench.inputs().stream()
+                .filter(input -> input.signal().key().equals(signal)
+                        && input.calibration().isPresent())
+                .findFirst()
+                .orElseThrow(() -> new ParameterException(
+                        spec.commandLine(),
+                        "--signal: the bench file calibrates no '" + signal + "'; it does "
+                                + String.join(
+                                        ", ",
+                                        bench.inputs().stream()
+                                                .filter(input ->
+                                                        input.calibration().isPresent())
+                                                .map(input -> input.signal().key())
+                                                .toList())));
+    }
+}

@@ -1,0 +1,176 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
+import dev.lapwing.files.NewCalibration;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.quantity.Quantity;
+import dev.lapwing.quantity.UnreadableQuantity;
+import dev.lapwing.signal.ReferenceFit;
+import dev.lapwing.signal.ReferenceReading;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+
+/** Leads the operator through the calibration of one input, from the first reference value to the word that writes. */
+final class CalibrationDialogue {
+    private static final int DIGITS = 2;
+
+    private final BenchFile file;
+    private final Input input;
+    private final PressureDisplay pressures;
+    private final Operator operator;
+    private final InputText text;
+    private final LocalDate today;
+
+    CalibrationDialogue(BenchFile file, Input input, PressureDisplay pressures, Operator operator, LocalDate today) {
+        this.file = file;
+        this.input = input;
+        this.pressures = pressures;
+        this.operator = operator;
+        this.text = new InputText(file, pressures);
+        this.today = today;
+    }
+
+    /** The new calibration, confirmed; empty if the operator stops or does not confirm. */
+    Optional<NewCalibration> on(Bench bench) throws BenchFailure {
+        operator.say("Calibration of " + input.signal().spoken() + " ('"
+                + input.signal().key() + "' on point '" + input.point()
+                + "'). The bench stays safe: nothing is armed.");
+        operator.say(
+                "! Compressed air stores energy. Stay below what transducer, hoses and fittings are made for, vent");
+        operator.say("  before you open anything, and let local codes and licensed practice come first.");
+        Optional<List<ReferenceReading>> readings = new ReferenceRound(file, input, text, operator).on(bench);
+        if (readings.isEmpty()) {
+            return Optional.empty();
+        }
+        Operator.Meanwhile meanwhile = () -> bench.advance(bench.nowUs() + 50_000, new LiveReadings());
+        Optional<ReferenceFit> fit = fit(readings.get(), meanwhile);
+        return fit.isEmpty() ? Optional.empty() : confirmed(fit.get(), meanwhile);
+    }
+
+    private Optional<ReferenceFit> fit(List<ReferenceReading> readings, Operator.Meanwhile meanwhile)
+            throws BenchFailure {
+        ReferenceFit line = ReferenceFit.line(readings);
+        ReferenceFit table = ReferenceFit.table(readings);
+        operator.say("Residuals, as read less as applied:");
+        for (int i = 0; i < readings.size(); i++) {
+            operator.say("  at " + text.figure(input, readings.get(i).value()) + ": line "
+                    + doubt(line.residuals().get(i)) + ", table "
+                    + doubt(table.residuals().get(i)));
+        }
+        operator.say("A straight line leaves a standard uncertainty of " + doubt(line.standard()) + ", a table of "
+                + doubt(table.standard()) + " (k = 1).");
+        return asked("Keep which, 'line' or 'table'?", meanwhile, answer -> switch (answer) {
+            case "line" -> Optional.of(line);
+            case "table" -> Optional.of(table);
+            default -> Optional.empty();
+        });
+    }
+
+    private Optional<NewCalibration> confirmed(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {
+        Optional<Double> reference =
+                asked("Expanded uncertainty of the reference (k = 2), with its unit:", meanwhile, this::positive);
+        Optional<String> certificate = reference.isEmpty()
+                ? Optional.empty()
+                : asked("Certificate or reference that it rests on:", meanwhile, CalibrationDialogue::words);
+        Optional<LocalDate> due = certificate.isEmpty()
+                ? Optional.empty()
+                : asked("Due again on (such as " + today.plusYears(1) + "):", meanwhile, this::dueDate);
+        Optional<String> who =
+                due.isEmpty() ? Optional.empty() : asked("Your name:", meanwhile, CalibrationDialogue::words);
+        if (who.isEmpty()) {
+            return Optional.empty();
+        }
+        Estimate budget = new Estimate(
+                0,
+                input.signal().dimension(),
+                List.of(
+                        new Component("readings about the fit", fit.standard()),
+                        new Component("reference", reference.get() / 2),
+                        new Component("resolution", fit.resolution()),
+                        new Component("noise of the means", fit.meanNoise())));
+        NewCalibration made = new NewCalibration(
+                fit.knots().stream()
+                        .map(knot -> new NewCalibration.Point(knot.counts(), knot.value()))
+                        .toList(),
+                pressures.unitFor(input.signal().dimension()),
+                budget.standardUncertainty(),
+                fit.noise(),
+                today,
+                due.get(),
+                certificate.get(),
+                who.get());
+        show(budget, made);
+        return asked(
+                "Type 'write' to put it into " + file.file() + ", 'stop' to leave all as it is:",
+                meanwhile,
+                typed -> typed.equals("write") ? Optional.of(made) : Optional.empty());
+    }
+
+    private void show(Estimate budget, NewCalibration made) {
+        Calibration old = input.calibration().orElseThrow();
+        operator.say("Standard uncertainties (k = 1):");
+        budget.components().forEach(part -> operator.say("  " + part.source() + ": " + doubt(part.standard())));
+        operator.say("  together: " + doubt(budget.standardUncertainty()));
+        operator.say("Old, of " + old.date() + " (" + old.certificate() + "), uncertainty " + doubt(old.standard())
+                + ", noise " + doubt(old.noise()) + "; new, of " + made.date() + ", uncertainty "
+                + doubt(made.standard()) + ", noise " + doubt(made.noise()) + ":");
+        made.points()
+                .forEach(point -> operator.say("  at " + Math.round(point.counts()) + " counts: old "
+                        + text.figure(input, old.value(point.counts())) + ", new "
+                        + text.figure(input, point.value())));
+        operator.say("The drift in the file stays " + doubt(old.drift()) + ".");
+    }
+
+    /** Asks until the answer fits; empty if the operator stops. */
+    private <T> Optional<T> asked(String question, Operator.Meanwhile meanwhile, Function<String, Optional<T>> reading)
+            throws BenchFailure {
+        while (true) {
+            Optional<String> answer = operator.ask(question, meanwhile);
+            if (answer.isEmpty()) {
+                return Optional.empty();
+            }
+            Optional<T> read = reading.apply(answer.get());
+            if (read.isPresent()) {
+                return read;
+            }
+            operator.say("  '" + answer.get() + "' is no answer to that.");
+        }
+    }
+
+    private Optional<Double> positive(String typed) {
+        try {
+            Quantity quantity = Quantity.parse(typed);
+            boolean good = quantity.dimension() == input.signal().dimension() && quantity.base() > 0;
+            return good ? Optional.of(quantity.base()) : Optional.empty();
+        } catch (UnreadableQuantity e) {
+            return Optional.empty();
+        }
+    }
+
+    private Optional<LocalDate> dueDate(String typed) {
+        try {
+            return Optional.of(LocalDate.parse(typed)).filter(date -> date.isAfter(today));
+        } catch (DateTimeParseException e) {
+            return Optional.empty();
+        }
+    }
+
+    private static Optional<String> words(String typed) {
+        return typed.isEmpty() ? Optional.empty() : Optional.of(typed);
+    }
+
+    private String doubt(double base) {
+        Dimension dimension = input.signal().dimension();
+        return pressures.print(base, dimension, DIGITS);
+    }
+}

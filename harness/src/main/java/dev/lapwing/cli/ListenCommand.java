@@ -1,0 +1,76 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.Loaded;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Quantity;
+import dev.lapwing.quantity.UnreadableQuantity;
+import dev.lapwing.run.OperatorStop;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Live values of a bench that stays safe. */
+@Command(
+        name = "listen",
+        mixinStandardHelpOptions = true,
+        description = "Shows live values in their units, wires as on or off, until Ctrl-C. Arms nothing.")
+final class ListenCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private Reading reading;
+
+    @Parameters(arity = "1", paramLabel = "FILE", description = "The bench file.")
+    private Path file;
+
+    @Option(names = "--for", paramLabel = "TIME", description = "For so long, such as 10s, and then ends.")
+    private Optional<String> time;
+
+    @Override
+    public Integer call() {
+        PrintWriter err = spec.commandLine().getErr();
+        OptionalLong forUs = time.map(this::micros).map(OptionalLong::of).orElse(OptionalLong.empty());
+        Loaded<BenchFile> loaded = BenchFiles.load(file);
+        if (loaded.value().isEmpty()) {
+            err.println(MistakeList.of(loaded.mistakes()));
+            return ExitCode.USAGE.code();
+        }
+        BenchFile bench = loaded.value().get();
+        OperatorStop stop = new OperatorStop();
+        StopSignals.passTo(stop::ask);
+        try (Bench open = Benches.outside(bench)) {
+            InputText text = new InputText(bench, reading.pressures());
+            new Listening(bench, text, spec.commandLine().getOut(), reading.moving()).to(open, forUs, stop::asked);
+            return ExitCode.PASS.code();
+        } catch (BenchFailure e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.ERROR.code();
+        }
+    }
+
+    private long micros(String text) {
+        try {
+            Quantity quantity = Quantity.parse(text);
+            if (quantity.dimension() == Dimension.TIME && quantity.base() > 0) {
+                return Math.round(quantity.base() * 1e6);
+            }
+        } catch (UnreadableQuantity e) {
+            throw new ParameterException(spec.commandLine(), "--for: " + e.getMessage() + "; write 10s", e);
+        }
+        throw new ParameterException(spec.commandLine(), "--for: " + text + " is no time; write 10s");
+    }
+}

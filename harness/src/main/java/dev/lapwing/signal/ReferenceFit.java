@@ -1,0 +1,196 @@
+package dev.lapwing.signal;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * How counts become values, fitted to readings at known values, and what doubt the readings themselves leave. Values in
+ * the base unit of what is calibrated; standard uncertainties with k = 1.
+ *
+ * @param knots      at least two, counts and values rising; straight lines between and beyond them
+ * @param residuals  of each reading, in the order given: value that the fit reads less the value applied
+ * @param standard   standard uncertainty of a value read by the fit, as far as the readings show it: their spread about
+ *                   the fit (repeatability, hysteresis, curvature) and how well the fit itself is known
+ * @param noise      standard deviation of one sample
+ * @param meanNoise  of the reading that was averaged over the fewest samples: what noise left in its mean
+ * @param resolution standard uncertainty of a value that is known to one count
+ */
+public record ReferenceFit(
+        List<Knot> knots, List<Double> residuals, double standard, double noise, double meanNoise, double resolution) {
+    /** Readings whose values lie within this share of the whole range are of one setting. */
+    private static final double SAME_SHARE = 0.02;
+
+    /** That many counts mean that value. */
+    public record Knot(double counts, double value) {}
+
+    public ReferenceFit {
+        knots = List.copyOf(knots);
+        residuals = List.copyOf(residuals);
+    }
+
+    /** Why the readings do not bear a calibration yet; empty if they do. */
+    public static Optional<String> wanting(List<ReferenceReading> readings) {
+        boolean rising = false;
+        boolean falling = false;
+        double same = SAME_SHARE * range(readings);
+        for (int i = 1; i < readings.size(); i++) {
+            double step = readings.get(i).value() - readings.get(i - 1).value();
+            rising |= step > same;
+            falling |= step < -same;
+        }
+        if (!rising || !falling) {
+            return Optional.of("at least two values are wanted, and one of them both from below and from above: "
+                    + (rising ? "no reading was taken while falling" : "no reading was taken while rising"));
+        }
+        List<Knot> settings = settings(readings);
+        if (readings.size() == settings.size()) {
+            return Optional.of("no value was taken twice, from below and from above");
+        }
+        for (int i = 1; i < settings.size(); i++) {
+            if (settings.get(i).counts() <= settings.get(i - 1).counts()) {
+                return Optional.of("the counts do not rise with the value; a bench file can hold only what rises");
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** One straight line by least squares, given by its two ends. */
+    public static ReferenceFit line(List<ReferenceReading> readings) {
+        require(readings);
+        int n = readings.size();
+        double[] x = new double[n];
+        double[] y = new double[n];
+        for (int i = 0; i < n; i++) {
+            x[i] = readings.get(i).counts();
+            y[i] = readings.get(i).value();
+        }
+        StraightLine line = StraightLine.of(x, y);
+        double least =
+                readings.stream().mapToDouble(ReferenceReading::value).min().orElseThrow();
+        double most =
+                readings.stream().mapToDouble(ReferenceReading::value).max().orElseThrow();
+        List<Knot> ends = List.of(on(line, least), on(line, most));
+        double ofFit = Math.max(
+                line.standardAt(ends.get(0).counts()),
+                line.standardAt(ends.get(1).counts()));
+        return of(ends, readings, Math.sqrt(line.residual() * line.residual() + ofFit * ofFit));
+    }
+
+    /**
+     * A table with a knot for each setting, the mean of its readings. Its doubt is the spread of the readings of one
+     * setting about their mean, and what a curve can do between knots: h²·f″/8 at the most, the error of linear
+     * interpolation (Abramowitz and Stegun, Handbook of Mathematical Functions, 25.2.2 and 25.2.3, cited from memory),
+     * with h²·f″ taken from the second differences and each error up to it as likely.
+     */
+    public static ReferenceFit table(List<ReferenceReading> readings) {
+        require(readings);
+        List<Knot> knots = settings(readings);
+        double square = 0;
+        for (ReferenceReading reading : readings) {
+            double rest = read(knots, reading.counts()) - reading.value();
+            square += rest * rest;
+        }
+        // wanting() sees to it that there are more readings than settings.
+        double spread = Math.sqrt(square / (readings.size() - knots.size()));
+        double between = bend(knots) / 8 / Math.sqrt(3);
+        return of(knots, readings, Math.sqrt(spread * spread + between * between));
+    }
+
+    private static void require(List<ReferenceReading> readings) {
+        wanting(readings).ifPresent(why -> {
+            throw new IllegalArgumentException(why);
+        });
+    }
+
+    private static ReferenceFit of(List<Knot> knots, List<ReferenceReading> readings, double standard) {
+        Knot first = knots.get(0);
+        Knot last = knots.get(knots.size() - 1);
+        double perCount = (last.value() - first.value()) / (last.counts() - first.counts());
+        double pooled = 0;
+        double meanNoise = 0;
+        List<Double> residuals = new ArrayList<>();
+        for (ReferenceReading reading : readings) {
+            pooled += reading.noise() * reading.noise();
+            meanNoise = Math.max(meanNoise, reading.noise() / Math.sqrt(reading.samples()));
+            residuals.add(read(knots, reading.counts()) - reading.value());
+        }
+        // GUM F.2.2.1: known to one step, each value within it as likely.
+        double resolution = perCount / Math.sqrt(12);
+        return new ReferenceFit(
+                knots,
+                residuals,
+                standard,
+                Math.sqrt(pooled / readings.size()) * perCount,
+                meanNoise * perCount,
+                resolution);
+    }
+
+    /** Value that these knots read for a count. */
+    private static double read(List<Knot> knots, double counts) {
+        int i = 1;
+        while (i < knots.size() - 1 && counts > knots.get(i).counts()) {
+            i++;
+        }
+        Knot left = knots.get(i - 1);
+        Knot right = knots.get(i);
+        return left.value()
+                + (counts - left.counts()) * (right.value() - left.value()) / (right.counts() - left.counts());
+    }
+
+    private static Knot on(StraightLine line, double value) {
+        return new Knot(line.centre() + (value - line.middle()) / line.slope(), value);
+    }
+
+    /** Each setting's mean count and mean value, values rising. */
+    private static List<Knot> settings(List<ReferenceReading> readings) {
+        List<ReferenceReading> sorted = new ArrayList<>(readings);
+        sorted.sort(Comparator.comparingDouble(ReferenceReading::value));
+        double same = SAME_SHARE * range(readings);
+        List<Knot> knots = new ArrayList<>();
+        int from = 0;
+        for (int i = 1; i <= sorted.size(); i++) {
+            if (i == sorted.size() || sorted.get(i).value() - sorted.get(i - 1).value() > same) {
+                List<ReferenceReading> one = sorted.subList(from, i);
+                knots.add(new Knot(
+                        one.stream()
+                                .mapToDouble(ReferenceReading::counts)
+                                .average()
+                                .orElseThrow(),
+                        one.stream()
+                                .mapToDouble(ReferenceReading::value)
+                                .average()
+                                .orElseThrow()));
+                from = i;
+            }
+        }
+        return knots;
+    }
+
+    private static double range(List<ReferenceReading> readings) {
+        double least =
+                readings.stream().mapToDouble(ReferenceReading::value).min().orElse(0);
+        double most =
+                readings.stream().mapToDouble(ReferenceReading::value).max().orElse(0);
+        return most - least;
+    }
+
+    /** Greatest h²·f″ of the values over the counts between neighbouring knots. */
+    private static double bend(List<Knot> knots) {
+        double most = 0;
+        for (int i = 1; i < knots.size() - 1; i++) {
+            Knot left = knots.get(i - 1);
+            Knot here = knots.get(i);
+            Knot right = knots.get(i + 1);
+            double before = here.counts() - left.counts();
+            double after = right.counts() - here.counts();
+            double second = 2
+                    * ((right.value() - here.value()) / after - (here.value() - left.value()) / before)
+                    / (before + after);
+            double widest = Math.max(before, after);
+            most = Math.max(most, Math.abs(second) * widest * widest);
+        }
+        return most;
+    }
+}

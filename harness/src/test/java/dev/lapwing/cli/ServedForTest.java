@@ -1,0 +1,62 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.FixtureFiles;
+import dev.lapwing.fixture.Fixture;
+import dev.lapwing.simulated.SimulatedTerminals;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.serial.ServedLine;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/** The simulated bench served in this process on a real pseudo-terminal, and commands that look at it. */
+final class ServedForTest implements AutoCloseable {
+    private static final Path SIMULATED = Path.of("bench-config/simulated.yaml");
+
+    final String device;
+    private final ServedBench served;
+
+    /** What a command printed, and how it ended. */
+    record Ended(int exit, String out, String err) {}
+
+    private ServedForTest(String device, ServedBench served) {
+        this.device = device;
+        this.served = served;
+    }
+
+    static ServedForTest open() throws Exception {
+        BenchFile file = BenchFiles.load(SIMULATED).value().orElseThrow();
+        Fixture fixture =
+                FixtureFiles.load(Path.of("fixtures/classic.yaml")).value().orElseThrow();
+        SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), 1);
+        ServedLine line = ServedLine.open(921_600);
+        ServedBench served = new ServedBench(terminals.card("c0ffee01"), terminals, line, 1, MonotonicClock.system());
+        served.start();
+        return new ServedForTest(line.device(), served);
+    }
+
+    /** The shipped bench file, but reached at this device. */
+    Path file(Path folder) throws IOException {
+        String text = Files.readString(SIMULATED)
+                .replaceFirst(
+                        "(?s)  simulated:\n.*?\n\n", "  serial:\n    device: " + device + "\n    beat: 500 ms\n\n");
+        return Files.writeString(folder.resolve("served.yaml"), text);
+    }
+
+    static Ended lapwing(String... arguments) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int exit = Lapwing.execute(arguments, new PrintWriter(out, true), new PrintWriter(err, true));
+        return new Ended(exit, out.toString(), err.toString());
+    }
+
+    @Override
+    public void close() {
+        served.close();
+    }
+}
