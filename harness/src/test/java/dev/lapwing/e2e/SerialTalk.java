@@ -20,7 +20,7 @@ import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.function.Predicate;
 
-/** The host's side of the link over a device, on the test's own thread: it says nothing while the test does not talk. */
+/** The host's side of the link over a device, on the test's own thread: silent while the test does not talk. */
 final class SerialTalk implements AutoCloseable {
     static final int BAUD = 921_600;
     private static final long PATIENCE_NANOS = 15_000_000_000L;

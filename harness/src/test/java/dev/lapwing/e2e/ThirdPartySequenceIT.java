@@ -79,24 +79,7 @@ class ThirdPartySequenceIT {
                                 "link:\n  serial: {device: " + bench.device() + ", beat: " + BEAT_MS + " ms, speed: "
                                         + SPEED + " times}\n\n"));
         try (TrainElsewhere train = TrainElsewhere.start(bench, UNIT, FarCab.SEED)) {
-            Process host = new ProcessBuilder(
-                            Path.of(System.getProperty("java.home"), "bin", "java")
-                                    .toString(),
-                            "-cp",
-                            System.getProperty("java.class.path"),
-                            "-Dlapwing.home=" + Path.of("").toAbsolutePath(),
-                            "dev.lapwing.cli.Lapwing",
-                            "run",
-                            "--plain",
-                            "--records",
-                            folder.resolve("records").toString(),
-                            "--bench",
-                            file.toString(),
-                            "--armed-by",
-                            "the tests",
-                            "sequences/overhaul/12-crew-ep-test.yaml")
-                    .redirectErrorStream(true)
-                    .start();
+            Process host = startRun(file);
             try (BufferedReader out = host.inputReader()) {
                 await("outputs are driven")
                         .atMost(Duration.ofSeconds(60))
@@ -112,5 +95,25 @@ class ThirdPartySequenceIT {
                     .until(() -> train.safeSinceUs() >= 0);
             assertThat(train.safeSinceUs() - killedUs).isLessThanOrEqualTo(BEAT_MS * 1_000L + SLACK_US);
         }
+    }
+
+    private Process startRun(Path benchFile) throws IOException {
+        return new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        "-Dlapwing.home=" + Path.of("").toAbsolutePath(),
+                        "dev.lapwing.cli.Lapwing",
+                        "run",
+                        "--plain",
+                        "--records",
+                        folder.resolve("records").toString(),
+                        "--bench",
+                        benchFile.toString(),
+                        "--armed-by",
+                        "the tests",
+                        "sequences/overhaul/12-crew-ep-test.yaml")
+                .redirectErrorStream(true)
+                .start();
     }
 }
