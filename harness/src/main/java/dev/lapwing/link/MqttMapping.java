@@ -102,7 +102,7 @@ public record MqttMapping(String bench) {
         return new Publication(here(), NOTHING, 1, true);
     }
 
-    /** What a host reads from {@link #from()} or {@link #samples()}; empty for what is no message, or came elsewhere. */
+    /** What a host reads from {@link #from()} or {@link #samples()}; empty for anything else. */
     public Optional<BenchMessage> read(String topic, byte[] payload) {
         if (payload.length > Wire.BENCH_BYTES_MAX) {
             return Optional.empty();

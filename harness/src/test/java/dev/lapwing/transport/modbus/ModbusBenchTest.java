@@ -62,8 +62,13 @@ class ModbusBenchTest {
         image.addInputRegister(0, pressure);
         slave.addProcessImage(2, image);
         slave.open();
+        bench = opened(pair.one());
+        arm();
+    }
+
+    private static Bench opened(String device) throws BenchFailure {
         LinkChoice.Modbus link = new LinkChoice.Modbus(
-                pair.one(),
+                device,
                 115_200,
                 LinkChoice.Parity.EVEN,
                 POLL_US,
@@ -84,8 +89,7 @@ class ModbusBenchTest {
                 List.of(),
                 List.of(),
                 List.of(new Stream("pressures", List.of("P1"), POLL_US)));
-        bench = ModbusBench.open(file, link, "boot", 200, MonotonicClock.system());
-        arm();
+        return ModbusBench.open(file, link, "boot", 200, MonotonicClock.system());
     }
 
     /** The slave needs a moment to open its end. */
