@@ -94,7 +94,7 @@ class MainJobIT {
 
     @Test
     void ctrlCInMidRunEndsWithTheBenchSafeAndTheRecordReadable() throws Exception {
-        Process process = Shipped.start("run", "--plain", "--records", records, "sequences/overhaul");
+        Process process = Shipped.startHearingCtrlC("run", "--plain", "--records", records, "sequences/overhaul");
         BufferedReader out = process.inputReader();
         String line = out.readLine();
         while (line != null && !line.startsWith("  01-open-cab-and-charge")) {

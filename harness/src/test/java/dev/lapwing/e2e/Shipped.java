@@ -23,8 +23,17 @@ final class Shipped {
     }
 
     static Process start(Object... arguments) throws IOException {
-        List<String> command = new ArrayList<>(
-                List.of(Path.of("harness/lapwing").toAbsolutePath().toString()));
+        return start(List.of(), arguments);
+    }
+
+    /** Hears Ctrl-C even where the tests themselves were started in the background, which lets children ignore it. */
+    static Process startHearingCtrlC(Object... arguments) throws IOException {
+        return start(List.of("env", "--default-signal=INT"), arguments);
+    }
+
+    private static Process start(List<String> before, Object... arguments) throws IOException {
+        List<String> command = new ArrayList<>(before);
+        command.add(Path.of("harness/lapwing").toAbsolutePath().toString());
         for (Object argument : arguments) {
             command.add(argument.toString());
         }
