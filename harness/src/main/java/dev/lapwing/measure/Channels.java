@@ -1,15 +1,12 @@
 package dev.lapwing.measure;
 
-import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
-import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Instrument;
-import java.util.List;
 
-/** What is claimed of single readings of a channel, and which channels a condition reads. */
+/** What is claimed of single readings of a channel. */
 final class Channels {
     private Channels() {}
 
@@ -34,23 +31,5 @@ final class Channels {
                 window,
                 sampleNoise(sampled.instrument()),
                 sampled.everyUs());
-    }
-
-    /** The signals that a condition reads, each once. */
-    static List<Signal> of(PlannedCondition condition) {
-        if (condition instanceof PlannedCondition.Above above) {
-            return List.of(above.signal());
-        } else if (condition instanceof PlannedCondition.Below below) {
-            return List.of(below.signal());
-        } else if (condition instanceof PlannedCondition.WireIs wire) {
-            return List.of(wire.wire());
-        } else if (condition instanceof PlannedCondition.AllOf all) {
-            return all.parts().stream()
-                    .flatMap(part -> of(part).stream())
-                    .distinct()
-                    .toList();
-        }
-        return ((PlannedCondition.AnyOf) condition)
-                .parts().stream().flatMap(part -> of(part).stream()).distinct().toList();
     }
 }

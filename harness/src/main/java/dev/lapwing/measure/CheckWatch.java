@@ -2,12 +2,10 @@ package dev.lapwing.measure;
 
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
-import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Switching;
 import dev.lapwing.signal.Window;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
@@ -71,7 +69,7 @@ public final class CheckWatch {
             return true;
         }
         boolean waitsOnly = !(expectation.check() instanceof Check.Crossing);
-        return waitsOnly && signals(expectation.check()).stream().allMatch(signal -> knownUntilUs(signal) >= endUs);
+        return waitsOnly && expectation.check().signals().stream().allMatch(signal -> knownUntilUs(signal) >= endUs);
     }
 
     /** Bench time up to which the signal has been reported. */
@@ -124,32 +122,5 @@ public final class CheckWatch {
                 .filter(edges -> Switching.first(edges, check.on(), window, Timing.BOUNCE_US, recording.untilUs())
                         .isPresent())
                 .isPresent();
-    }
-
-    private static List<Signal> signals(Check check) {
-        if (check instanceof Check.SettledLevel level) {
-            return List.of(level.signal());
-        } else if (check instanceof Check.Leak leak) {
-            return List.of(leak.signal());
-        } else if (check instanceof Check.Crossing crossing) {
-            return List.of(crossing.signal());
-        } else if (check instanceof Check.Stays stays) {
-            return List.of(stays.signal());
-        } else if (check instanceof Check.WireSwitches wire) {
-            return List.of(wire.wire());
-        } else if (check instanceof Check.Pulses pulses) {
-            return List.of(pulses.wire());
-        } else if (check instanceof Check.NeverHolds never) {
-            return Channels.of(never.condition());
-        } else if (check instanceof Check.ComesBefore order) {
-            return Channels.of(new PlannedCondition.AllOf(List.of(order.first(), order.then())));
-        } else if (check instanceof Check.Agreement both) {
-            return List.of(both.signal(), both.with());
-        } else if (check instanceof Check.Movement movement) {
-            return List.of(movement.signal());
-        } else if (check instanceof Check.Repeat repeat) {
-            return List.of(repeat.signal());
-        }
-        return List.of(((Check.Change) check).signal());
     }
 }

@@ -11,7 +11,6 @@ import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Instrument;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -35,7 +34,7 @@ final class Conditions {
                 + (check.longerThan() > 0
                         ? " for longer than " + sight.words().value(check.longerThan(), Dimension.TIME)
                         : "");
-        List<Signal> signals = Channels.of(check.condition());
+        List<Signal> signals = check.condition().signals();
         double loose = signals.stream().mapToDouble(this::stampBound).sum();
         List<Window> held = held(check.condition(), looked, 0, check.longerThan());
         int surely =
@@ -107,8 +106,7 @@ final class Conditions {
                 ? Math.max(firstUs.getAsLong(), thenUs.getAsLong())
                 : planned.toUs();
         Window looked = new Window(planned.fromUs() - 1, Math.max(planned.fromUs(), lastUs));
-        List<Signal> signals = new ArrayList<>(Channels.of(check.first()));
-        signals.addAll(Channels.of(check.then()));
+        List<Signal> signals = check.signals();
         Optional<Doubt> doubt = sight.cutShort(looked.toUs())
                 .or(() -> sight.doubt(signals, looked))
                 .or(() -> already(first, firstUs, "first"))
@@ -128,7 +126,7 @@ final class Conditions {
     }
 
     private Mark mark(PlannedCondition condition, long atUs, String label) {
-        Signal signal = Channels.of(condition).get(0);
+        Signal signal = condition.signals().get(0);
         return new Mark(signal.key(), atUs, valueAt(signal, atUs), label);
     }
 

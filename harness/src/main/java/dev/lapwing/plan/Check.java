@@ -2,6 +2,7 @@ package dev.lapwing.plan;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.naming.Signal;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -14,6 +15,9 @@ import java.util.OptionalDouble;
 public sealed interface Check {
     Limit limit();
 
+    /** What it looks at, each once. */
+    List<Signal> signals();
+
     /**
      * How long after its origin it must be watched at most, in s; a crossing may be decided earlier. Empty: until the
      * steps of the {@link PlanStep.While} around it end.
@@ -25,6 +29,11 @@ public sealed interface Check {
             Signal signal, double target, double settled, double over, Optional<String> rememberAs, Limit limit)
             implements Check {
         @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(settled + over);
         }
@@ -32,6 +41,11 @@ public sealed interface Check {
 
     /** Rate of fall (limit in Pa/s) or total fall (limit in Pa) over {@code over} from {@code settled} on. */
     record Leak(Signal signal, double settled, double over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(settled + over);
@@ -41,6 +55,11 @@ public sealed interface Check {
     /** Time until the signal crosses the level. {@code patience}: how long it is watched, in s. */
     record Crossing(Signal signal, boolean rising, double level, double patience, Limit limit) implements Check {
         @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(patience);
         }
@@ -48,6 +67,11 @@ public sealed interface Check {
 
     /** Extreme nearest the limit. {@code over} empty: for the time of the steps around it. */
     record Stays(Signal signal, OptionalDouble over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return over;
@@ -57,6 +81,11 @@ public sealed interface Check {
     /** Time until the wire switches to {@code on}. */
     record WireSwitches(Signal.Wire wire, boolean on, double patience, Limit limit) implements Check {
         @Override
+        public List<Signal> signals() {
+            return List.of(wire);
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(patience);
         }
@@ -64,6 +93,11 @@ public sealed interface Check {
 
     /** How often the wire switches on. */
     record Pulses(Signal.Wire wire, OptionalDouble over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(wire);
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return over;
@@ -74,6 +108,11 @@ public sealed interface Check {
     record NeverHolds(PlannedCondition condition, double longerThan, OptionalDouble over, Limit limit)
             implements Check {
         @Override
+        public List<Signal> signals() {
+            return condition.signals();
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return over;
         }
@@ -81,6 +120,11 @@ public sealed interface Check {
 
     /** Time from the first instant of {@code first} to that of {@code then}; negative in the other order. */
     record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return new PlannedCondition.AllOf(List.of(first, then)).signals();
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(patience);
@@ -90,6 +134,11 @@ public sealed interface Check {
     /** Mean level of one signal minus that of another. */
     record Agreement(Signal signal, Signal with, double settled, double over, Limit limit) implements Check {
         @Override
+        public List<Signal> signals() {
+            return List.of(signal, with);
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(settled + over);
         }
@@ -97,6 +146,11 @@ public sealed interface Check {
 
     /** Mean level minus the mean over the {@code before} s that end at the origin. */
     record Movement(Signal signal, double before, double settled, double over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(settled + over);
@@ -106,6 +160,11 @@ public sealed interface Check {
     /** Mean level minus a remembered one. */
     record Repeat(Signal signal, String remembered, double settled, double over, Limit limit) implements Check {
         @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(settled + over);
         }
@@ -113,6 +172,11 @@ public sealed interface Check {
 
     /** Level at {@code to} minus level at {@code from}, each the mean over {@code over} s from there. */
     record Change(Signal signal, double from, double to, double over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(to + over);

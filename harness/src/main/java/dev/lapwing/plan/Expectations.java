@@ -75,7 +75,7 @@ final class Expectations {
     }
 
     private List<Scope> eachVehicle(Expectation expectation, Scope scope) {
-        if (!Mentioned.everyVehicle(expectation)) {
+        if (expectation.signals().noneMatch(Conditions::everyVehicle)) {
             return List.of(scope);
         }
         List<Scope> each = new ArrayList<>();

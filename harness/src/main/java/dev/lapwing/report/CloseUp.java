@@ -30,7 +30,7 @@ final class CloseUp {
         this.finding = finding;
         this.limits = DrawnLimit.of(finding, view);
         Set<String> keys = new LinkedHashSet<>();
-        view.check(finding).ifPresent(check -> CheckedSignals.of(check).forEach(signal -> keys.add(signal.key())));
+        view.check(finding).ifPresent(check -> check.signals().forEach(signal -> keys.add(signal.key())));
         finding.marks().forEach(mark -> keys.add(mark.signal()));
         this.signals = view.signals().stream()
                 .filter(signal -> keys.contains(signal.key()))
