@@ -14,6 +14,11 @@ public interface Bench extends AutoCloseable {
     /** The bench's own time now, in µs; on a real link an estimate. */
     long nowUs();
 
+    /** Longest time, in µs, that a command is on its way to the bench and its answer back; of a link as measured. */
+    default long lagUs() {
+        return 50_000;
+    }
+
     /** Makes the outputs live at their safe values and starts the streams of the bench file. */
     void arm() throws BenchFailure;
 

@@ -8,6 +8,7 @@ import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.Wire;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.source.Mistake;
 import dev.lapwing.time.MonotonicClock;
@@ -37,8 +38,6 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = "Serves a simulated bench, in real time, on a pseudo-terminal or a broker until Ctrl-C.")
 final class ServeCommand implements Callable<Integer> {
-    private static final double SPEED_MAX = 100;
-
     @Spec
     private CommandSpec spec;
 
@@ -106,7 +105,7 @@ final class ServeCommand implements Callable<Integer> {
                     spec.commandLine(),
                     "a broker has no line to spoil: dead-transducer, reset and power-loss go with --mqtt");
         }
-        if (!(speed >= 1 && speed <= SPEED_MAX) || baud < 1200) {
+        if (!(speed >= 1 && speed <= Wire.SPEED_MAX) || baud < 1200) {
             throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
         }
         Home home = Home.found();
@@ -135,7 +134,7 @@ final class ServeCommand implements Callable<Integer> {
         CountDownLatch stopped = new CountDownLatch(1);
         StopSignals.passTo(stopped::countDown);
         SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
-        BenchCard card = terminals.card(Benches.token());
+        BenchCard card = terminals.card(Benches.token(), speed);
         BenchCarrier carrier;
         String reached;
         if (mqtt.isPresent()) {

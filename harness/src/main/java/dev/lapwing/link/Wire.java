@@ -20,6 +20,8 @@ public final class Wire {
     public static final int BEAT_MS_MIN = 100;
     /** Greatest heartbeat limit that a bench may offer, in ms. */
     public static final int BEAT_MS_MAX = 500;
+    /** How much faster than real time a computed bench may be served; its limits are of its own time. */
+    public static final int SPEED_MAX = 100;
 
     private static final Pattern EIGHT_HEX = Pattern.compile("[0-9a-f]{8}");
     private static final Pattern NAME = Pattern.compile("[A-Za-z0-9-]{1,32}");

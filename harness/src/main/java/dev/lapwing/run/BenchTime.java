@@ -13,8 +13,8 @@ import dev.lapwing.plan.Course.Trouble;
 final class BenchTime {
     /** Longest stretch of bench time in which nobody looks at the operator's stop, in µs. */
     static final long SLICE_US = 20_000;
-    /** How late a report may be that the bench has made, in µs; only conditions on wires wait for it. */
-    private static final long REPORTS_LATE_US = 500_000;
+    /** How many lags of the bench a report of it may be late; only conditions on wires wait for it. */
+    private static final int REPORT_LAGS = 10;
     /** Bench time must go on within so many calls. */
     private static final int STANDING_CALLS = 1000;
 
@@ -44,6 +44,11 @@ final class BenchTime {
 
     long nowUs() {
         return bench.nowUs();
+    }
+
+    /** How late a report may be that the bench has made, in µs. */
+    long reportsLateUs() {
+        return REPORT_LAGS * bench.lagUs();
     }
 
     OpenWindows windows() {
@@ -91,7 +96,7 @@ final class BenchTime {
             throw new BenchFailure(
                     "the bench's clock stands still at " + nowUs + " us; look at its link and its power");
         }
-        recording.reportedUntil(nowUs - REPORTS_LATE_US);
+        recording.reportedUntil(nowUs - reportsLateUs());
     }
 
     /** Ends the run if there is a reason to. */

@@ -15,12 +15,8 @@ import java.util.function.LongSupplier;
 
 /** Does steps on an armed bench. */
 final class Performance {
-    /** A command is due so long after it is given, in µs: longer than a link takes to bring it there. */
-    static final long LEAD_US = 50_000;
-    /** A command whose execution is not told so long after it was due is lost, in µs. */
-    private static final long EXECUTION_PATIENCE_US = 2_000_000;
-    /** So long after a limit reports from before it are waited for, in µs. */
-    private static final long REPORT_PATIENCE_US = 500_000;
+    /** A command whose execution is not told so many lags of the bench after it was due is lost. */
+    private static final int EXECUTION_LAGS = 40;
     /** No tidy-up step takes longer, in µs. */
     static final long TIDY_STEP_US = 60_000_000;
 
@@ -106,14 +102,14 @@ final class Performance {
     }
 
     private void drive(PlanStep.Drive step) throws BenchFailure, CutShort {
-        long dueUs = time.nowUs() + LEAD_US;
+        long dueUs = time.nowUs() + bench.lagUs();
         executed(step, command(step, dueUs), dueUs);
         passUntil(origin.orElseThrow() + step.overUs(), step);
     }
 
     /** Asks the bench for all of them ahead of time, so that what lies between them is as short as it is written. */
     private void briskly(Progress.Part part, List<? extends PlanStep> steps) throws BenchFailure, CutShort {
-        long dueUs = time.nowUs() + LEAD_US;
+        long dueUs = time.nowUs() + bench.lagUs();
         List<Asked> asked = new ArrayList<>();
         for (PlanStep step : steps) {
             progress.step(part, step, time.nowUs());
@@ -141,11 +137,12 @@ final class Performance {
 
     /** Waits for the bench's word that it was done; that instant is the new origin. */
     private void executed(PlanStep.Drive step, long id, long dueUs) throws BenchFailure, CutShort {
-        long patienceUs = dueUs + EXECUTION_PATIENCE_US;
+        long lagsUs = EXECUTION_LAGS * bench.lagUs();
+        long patienceUs = dueUs + lagsUs;
         while (reports.executed(id).isEmpty()) {
             if (time.nowUs() >= patienceUs) {
-                throw new BenchFailure("the bench did not say within " + EXECUTION_PATIENCE_US / 1_000_000 + " s that '"
-                        + step.text() + "' was done");
+                throw new BenchFailure(
+                        "the bench did not say within " + lagsUs / 1e6 + " s that '" + step.text() + "' was done");
             }
             time.slice(time.nowUs() < dueUs ? dueUs : patienceUs);
         }
@@ -155,6 +152,8 @@ final class Performance {
     private void waitUntil(PlanStep.WaitUntil step) throws BenchFailure, CutShort {
         long fromUs = time.nowUs();
         long limitUs = Math.min(deadlineUs, fromUs + step.atMostUs());
+        // Reports from before the limit are waited for.
+        long reportedUs = limitUs + time.reportsLateUs();
         ConditionWatch watch = ConditionWatch.of(step.condition(), fromUs, recording);
         while (true) {
             watch.advance();
@@ -163,10 +162,10 @@ final class Performance {
                 origin = held;
                 return;
             }
-            if (held.isPresent() || time.nowUs() >= limitUs + REPORT_PATIENCE_US) {
+            if (held.isPresent() || time.nowUs() >= reportedUs) {
                 throw notReached("not reached: " + step.text() + LastReadings.of(step.condition(), recording));
             }
-            time.slice(limitUs + REPORT_PATIENCE_US);
+            time.slice(reportedUs);
         }
     }
 

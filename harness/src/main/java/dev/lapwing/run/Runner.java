@@ -22,10 +22,10 @@ import java.util.Optional;
  * a fault, a failure of the bench or of the record, or the operator's second stop.
  */
 public final class Runner {
-    /** So much bench time after the end reports are still taken, in µs. */
-    private static final long DRAIN_US = 100_000;
-    /** A bench that has not said that it is safe so long after it was told is in trouble, in µs. */
-    private static final long SAFE_PATIENCE_US = 1_000_000;
+    /** So many lags of the bench after the end reports are still taken. */
+    private static final int DRAIN_LAGS = 2;
+    /** A bench that has not said that it is safe so many of its lags after it was told is in trouble. */
+    private static final int SAFE_LAGS = 20;
 
     private final Bench bench;
     private final Progress progress;
@@ -123,7 +123,7 @@ public final class Runner {
                 tidiedUp(this::prepareStartAndSteps);
                 if (afterwards == Afterwards.STAY_ARMED) {
                     // Reports of this run go into its own record, and a trip meanwhile is a trip of this run.
-                    time.passUntil(bench.nowUs() + DRAIN_US);
+                    time.passUntil(bench.nowUs() + DRAIN_LAGS * bench.lagUs());
                 }
             } catch (BenchFailure e) {
                 untold = Optional.of(new Trouble(Trouble.Kind.BENCH, bench.nowUs(), e.getMessage()));
@@ -191,8 +191,8 @@ public final class Runner {
 
         private void drain() {
             try {
-                time.drain(bench.nowUs() + DRAIN_US);
-                long patienceUs = bench.nowUs() + SAFE_PATIENCE_US;
+                time.drain(bench.nowUs() + DRAIN_LAGS * bench.lagUs());
+                long patienceUs = bench.nowUs() + SAFE_LAGS * bench.lagUs();
                 while (wasArmed && reports.safe().isEmpty()) {
                     if (bench.nowUs() >= patienceUs) {
                         throw new BenchFailure("the bench did not say that it is safe; make sure by hand that it is");

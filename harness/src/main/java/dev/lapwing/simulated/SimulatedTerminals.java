@@ -71,16 +71,26 @@ public final class SimulatedTerminals implements LivePoints {
     }
 
     /**
-     * What the bench says of itself. Its name begins with {@link #NAME_BEGINS}, so that no host takes it for a real
-     * one.
+     * What the bench says of itself in real time. Its name begins with {@link #NAME_BEGINS}, so that no host takes it
+     * for a real one.
      *
      * @param boot eight hex digits, drawn anew for each start
      */
     public BenchCard card(String boot) {
+        return card(boot, 1);
+    }
+
+    /**
+     * What the bench says of itself as above, where time may go faster.
+     *
+     * @param speed how much faster than real time it is served; its heartbeat limits are of its own time
+     */
+    public BenchCard card(String boot, double speed) {
         List<LinkPoint> points =
                 file.points().stream().map(SimulatedTerminals::point).toList();
         int ppm = (int) Math.ceil(file.clockRateBound() * 1e6 - 1e-6);
-        return new BenchCard(Wire.LINK, name(), boot, ppm, QUEUE, Wire.BEAT_MS_MAX, Wire.BENCH_BYTES_MAX, true, points);
+        int beatMs = (int) Math.round(Wire.BEAT_MS_MAX * speed);
+        return new BenchCard(Wire.LINK, name(), boot, ppm, QUEUE, beatMs, Wire.BENCH_BYTES_MAX, true, points);
     }
 
     private String name() {

@@ -97,7 +97,7 @@ class RunnerTest {
         Course.ExpectationWindow before = log.windows.get(0);
         Course.ExpectationWindow after = log.windows.get(1);
         assertThat(before.originUs()).isEqualTo(START).isEqualTo(before.openedUs());
-        assertThat(after.originUs()).isEqualTo(before.closedUs() + Performance.LEAD_US + 3);
+        assertThat(after.originUs()).isEqualTo(before.closedUs() + bench.lagUs() + 3);
         assertThat(after.openedUs()).isBetween(after.originUs(), after.originUs() + BenchTime.SLICE_US);
         assertThat(after.closedUs()).isGreaterThanOrEqualTo(after.originUs() + 100_000);
         assertThat(log.windows).allMatch(Course.ExpectationWindow::complete);

@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a host knows of its bench's clock, as bounds. Source of the bound: F. Cristian, "Probabilistic clock
  * synchronization", Distributed Computing 3 (1989): the bench read its clock somewhere between the sending of the
- * question and the coming of the answer.
+ * question and the coming of the answer. Host times are of the host's clock; inside they are kept at the bench's pace.
  */
 public final class BenchClock {
     private static final long MINUTE_NANOS = 60_000_000_000L;
@@ -18,6 +18,7 @@ public final class BenchClock {
     private static final int KEPT_MAX = 4096;
 
     private final double ratePpmMax;
+    private final double speed;
     /** Those of the last minute that no later and narrower one makes useless. */
     private final Deque<Exchange> recent = new ArrayDeque<>();
 
@@ -53,7 +54,21 @@ public final class BenchClock {
      * @param hostPpm  the same of the host's monotonic clock
      */
     public BenchClock(double benchPpm, double hostPpm) {
+        this(benchPpm, hostPpm, 1);
+    }
+
+    /** @param speed how many seconds of bench time go by in one of the host's */
+    public BenchClock(double benchPpm, double hostPpm, double speed) {
         this.ratePpmMax = benchPpm + hostPpm;
+        this.speed = speed;
+    }
+
+    private long paced(long hostNanos) {
+        return speed == 1 ? hostNanos : Math.round(hostNanos * speed);
+    }
+
+    private long hostNanos(long paced) {
+        return speed == 1 ? paced : (long) Math.ceil(paced / speed);
     }
 
     /**
@@ -64,7 +79,7 @@ public final class BenchClock {
      * @param benchUs       what the bench's clock said in between
      */
     public void exchange(long sentNanos, long receivedNanos, long benchUs) {
-        Exchange next = new Exchange(sentNanos, receivedNanos, benchUs * 1_000);
+        Exchange next = new Exchange(paced(sentNanos), paced(receivedNanos), benchUs * 1_000);
         judge(next);
         if (!doubt.isEmpty()) {
             // What the jumped or false clock said before is of no more use.
@@ -74,7 +89,7 @@ public final class BenchClock {
             recent.removeLast();
         }
         recent.addLast(next);
-        while (recent.getFirst().atNanos < receivedNanos - MINUTE_NANOS || recent.size() > KEPT_MAX) {
+        while (recent.getFirst().atNanos < next.atNanos - MINUTE_NANOS || recent.size() > KEPT_MAX) {
             recent.removeFirst();
         }
         if (first == null || next.atNanos - first.atNanos < MINUTE_NANOS && next.width() < first.width()) {
@@ -89,12 +104,14 @@ public final class BenchClock {
 
     /** Bench time at that host time, at the least, in µs. */
     public long earliestUs(long nowNanos) {
-        return Math.floorDiv(nowNanos - high(nowNanos), 1_000);
+        long now = paced(nowNanos);
+        return Math.floorDiv(now - high(now), 1_000);
     }
 
     /** Bench time at that host time, at the most, in µs. */
     public long latestUs(long nowNanos) {
-        return Math.floorDiv(nowNanos - low(nowNanos), 1_000) + 1;
+        long now = paced(nowNanos);
+        return Math.floorDiv(now - low(now), 1_000) + 1;
     }
 
     /** Whether the bench cannot have said that yet: it is another boot's; a clock in doubt forbids nothing. */
@@ -104,7 +121,7 @@ public final class BenchClock {
 
     /** Host time at which that bench time has certainly passed, as far as is known at {@code nowNanos}. */
     public long passedNanos(long benchUs, long nowNanos) {
-        return benchUs * 1_000 + high(nowNanos);
+        return hostNanos(benchUs * 1_000 + high(paced(nowNanos)));
     }
 
     /** Width of the interval in which the bench's time lies, in µs. */

@@ -18,9 +18,9 @@ final class BenchView {
     private long repeated;
 
     /** @param saidNanos when its hello was first said */
-    BenchView(Greeting greeting, double hostPpm, long saidNanos, long nowNanos) {
+    BenchView(Greeting greeting, HostSettings settings, long saidNanos, long nowNanos) {
         card = greeting.card();
-        clock = new BenchClock(card.clockPpm(), hostPpm);
+        clock = new BenchClock(card.clockPpm(), settings.hostPpm(), settings.speed());
         clock.exchange(saidNanos, nowNanos, greeting.nowUs());
         seenUs = greeting.nowUs();
         numbers = new NumberTrack(greeting.next());

@@ -12,7 +12,7 @@ final class Greeter {
 
     Greeter(Hello hello, long nowNanos) {
         this.hello = hello;
-        this.repeats = Repeats.fromNow(nowNanos);
+        this.repeats = Repeats.ofHello(nowNanos);
     }
 
     boolean asked(int id) {

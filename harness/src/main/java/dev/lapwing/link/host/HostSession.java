@@ -218,7 +218,7 @@ public final class HostSession {
 
     private void step(Known known, long nowNanos) {
         tellLost(known.view.lost(nowNanos));
-        known.gate.hopeless().ifPresent(why -> events.accept(new HostEvent.Withdrawn(orders.dropFirst(), why)));
+        known.gate.hopeless(nowNanos).ifPresent(why -> events.accept(new HostEvent.Withdrawn(orders.dropFirst(), why)));
         if (orders.exhausted(nowNanos) || finish.exhausted(nowNanos)) {
             end(EndReason.LINK_LOST, "no answer in spite of repeats");
         } else if (nowNanos - heardNanos >= QUIET_NANOS_MAX) {
@@ -271,8 +271,8 @@ public final class HostSession {
             end(EndReason.REFUSED, "the bench speaks link " + card.link());
             return;
         }
-        BenchView view = new BenchView(greeting, settings.hostPpm(), greeter.firstNanos(), nowNanos);
-        bench = new Known(view, new OrderGate(settings.session(), card, view.clock(), orders, pings));
+        BenchView view = new BenchView(greeting, settings, greeter.firstNanos(), nowNanos);
+        bench = new Known(view, new OrderGate(settings, card, view.clock(), orders, pings));
         events.accept(new HostEvent.Greeted(card));
     }
 
@@ -355,7 +355,7 @@ public final class HostSession {
 
     private void sent(Ordered order, Known known, long nowNanos) {
         if (order instanceof Arm arm) {
-            liveness.armSent(arm.beatMs(), nowNanos);
+            liveness.armSent(Math.round(arm.beatMs() * 1e6 / settings.speed()), nowNanos);
         } else if (order instanceof Stream stream) {
             known.view.ordered(stream);
         }

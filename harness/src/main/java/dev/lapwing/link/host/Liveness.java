@@ -21,11 +21,11 @@ final class Liveness {
     private boolean armed;
 
     /** An arm goes out: the heart beats from now on. */
-    void armSent(int limitMs, long nowNanos) {
+    void armSent(long limitNanos, long nowNanos) {
         if (!wanted) {
             wanted = true;
             armedFromN = NEVER;
-            everyNanos = limitMs * 1_000_000L / 3;
+            everyNanos = limitNanos / 3;
             beatNanos = nowNanos;
         }
     }

@@ -14,15 +14,20 @@ final class OrderGate {
     private static final long ARM_US = 1_500_000;
 
     private static final long SELF_TEST_NANOS = 10_000_000_000L;
+    /** Round trips that are too long for so much host time in a row stay too long: one slow moment is none. */
+    private static final long SLOW_NANOS = 5_000_000_000L;
 
-    private final String session;
+    private static final long NEVER = Long.MAX_VALUE;
+
+    private final HostSettings settings;
     private final BenchCard card;
     private final BenchClock clock;
     private final Orders orders;
     private final Pings pings;
+    private long slowSinceNanos = NEVER;
 
-    OrderGate(String session, BenchCard card, BenchClock clock, Orders orders, Pings pings) {
-        this.session = session;
+    OrderGate(HostSettings settings, BenchCard card, BenchClock clock, Orders orders, Pings pings) {
+        this.settings = settings;
         this.card = card;
         this.clock = clock;
         this.orders = orders;
@@ -41,7 +46,7 @@ final class OrderGate {
             return Optional.empty();
         }
         long untilUs = clock.earliestUs(nowNanos) + ARM_US;
-        return Optional.of(new Arm(session, toArm.id(), card.boot(), untilUs, beatMs, toArm.limits()));
+        return Optional.of(new Arm(settings.session(), toArm.id(), card.boot(), untilUs, beatMs, toArm.limits()));
     }
 
     /** @throws IllegalArgumentException if the bench does not take a line so long */
@@ -54,7 +59,8 @@ final class OrderGate {
 
     /** As above, with the longest numbers that it can be completed by. */
     void checkLength(Order.ToArm order) {
-        checkLength(new Arm(session, order.id(), card.boot(), Wire.NUMBER_MAX, Wire.BEAT_MS_MAX, order.limits()));
+        String session = settings.session();
+        checkLength(new Arm(session, order.id(), card.boot(), Wire.NUMBER_MAX, card.maxBeatMs(), order.limits()));
     }
 
     /** Whether an arm waits for more round trips. */
@@ -62,14 +68,20 @@ final class OrderGate {
         return orders.first().filter(Order.ToArm.class::isInstance).isPresent();
     }
 
-    /** Why the next order can never go out; empty if it can. */
-    Optional<String> hopeless() {
-        return orders.first()
-                .filter(order ->
-                        order instanceof Order.ToArm toArm && pings.enough() && beatMs(toArm) > card.maxBeatMs())
-                .map(order -> "a round trip took " + pings.worstNanos() / 1_000_000.0
-                        + " ms; the bench's greatest heartbeat limit, " + card.maxBeatMs()
-                        + " ms, is less than three of them, or than what was asked for");
+    /** Why the next order will not go out, as far as can be told; empty if it may. */
+    Optional<String> hopeless(long nowNanos) {
+        boolean slow = pings.enough()
+                && orders.first()
+                        .filter(order -> order instanceof Order.ToArm toArm && beatMs(toArm) > card.maxBeatMs())
+                        .isPresent();
+        slowSinceNanos = slow ? Math.min(slowSinceNanos, nowNanos) : NEVER;
+        if (!slow || nowNanos - slowSinceNanos < SLOW_NANOS) {
+            return Optional.empty();
+        }
+        slowSinceNanos = NEVER;
+        return Optional.of("again and again a round trip took " + pings.worstNanos() / 1_000_000.0
+                + " ms; the bench's greatest heartbeat limit, " + card.maxBeatMs()
+                + " ms, is less than three of them, or than what was asked for");
     }
 
     /** Host time by which the last answer to a queued command must have come, but for its way back. */
@@ -79,7 +91,8 @@ final class OrderGate {
                 : nowNanos + SELF_TEST_NANOS;
     }
 
+    /** In ms of bench time. */
     private int beatMs(Order.ToArm toArm) {
-        return Math.max(toArm.beatMs(), pings.beatMsMin());
+        return Math.max(toArm.beatMs(), (int) Math.min(Integer.MAX_VALUE, pings.beatMsMin() * settings.speed()));
     }
 }

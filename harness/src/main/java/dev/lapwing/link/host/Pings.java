@@ -25,6 +25,7 @@ final class Pings {
     private long countedFromNanos = Long.MIN_VALUE;
     private long dueNanos = Long.MIN_VALUE;
     private int wanted = TRIPS_SOON;
+    private boolean arming;
 
     /**
      * A ping under way.
@@ -43,14 +44,15 @@ final class Pings {
         return nowNanos >= dueNanos;
     }
 
-    /** @param arming whether an arm waits for enough round trips */
-    void sent(int id, Sent ping, boolean arming) {
+    /** @param armWaits whether an arm waits for enough round trips, or for better ones */
+    void sent(int id, Sent ping, boolean armWaits) {
         open.put(id, ping);
         if (open.size() > OPEN_MAX) {
             open.remove(open.keySet().iterator().next());
         }
+        arming = armWaits;
         wanted = arming ? TRIPS_MAX : TRIPS_SOON;
-        dueNanos = ping.nanos + (trips.size() < wanted ? UNANSWERED_NANOS : QUIET_NANOS);
+        dueNanos = ping.nanos + (gathers() ? UNANSWERED_NANOS : QUIET_NANOS);
     }
 
     boolean isOpen(int id) {
@@ -69,10 +71,14 @@ final class Pings {
         if (trips.size() > TRIPS_MAX) {
             trips.removeFirst();
         }
-        if (trips.size() < wanted) {
+        if (gathers()) {
             dueNanos = Math.min(dueNanos, nowNanos + BETWEEN_NANOS);
         }
         return Optional.of(ping);
+    }
+
+    private boolean gathers() {
+        return arming || trips.size() < wanted;
     }
 
     /** Other streams run: the round trips so far say nothing any more. */

@@ -4,23 +4,32 @@ package dev.lapwing.link.host;
 final class Repeats {
     static final long PATIENCE_NANOS = 200_000_000L;
     private static final int REPEATS_MAX = 5;
+    /** So many hellos last 6 s: a board that starts anew when its port is opened must come to itself first. */
+    private static final int HELLOS_AGAIN_MAX = 29;
 
     private int left;
+    private boolean unsaid;
     private long nextNanos;
 
-    private Repeats(int left, long nextNanos) {
+    private Repeats(int left, boolean unsaid, long nextNanos) {
         this.left = left;
+        this.unsaid = unsaid;
         this.nextNanos = nextNanos;
     }
 
     /** Said at once, and repeated from there. */
     static Repeats fromNow(long nowNanos) {
-        return new Repeats(REPEATS_MAX + 1, nowNanos);
+        return new Repeats(REPEATS_MAX + 1, true, nowNanos);
+    }
+
+    /** Said at once, and repeated for as long as a bench may take to start. */
+    static Repeats ofHello(long nowNanos) {
+        return new Repeats(HELLOS_AGAIN_MAX + 1, true, nowNanos);
     }
 
     /** Already said; repeated only when its answer is overdue at that host time. */
     static Repeats whenOverdue(long answerNanos) {
-        return new Repeats(REPEATS_MAX, answerNanos + PATIENCE_NANOS);
+        return new Repeats(REPEATS_MAX, false, answerNanos + PATIENCE_NANOS);
     }
 
     boolean due(long nowNanos) {
@@ -32,11 +41,12 @@ final class Repeats {
     }
 
     boolean unsaid() {
-        return left > REPEATS_MAX;
+        return unsaid;
     }
 
     void said(long nowNanos) {
         left--;
+        unsaid = false;
         nextNanos = nowNanos + PATIENCE_NANOS;
     }
 

@@ -5,14 +5,20 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Point;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
+import dev.lapwing.link.Wire;
 
 /** Whether the bench that answers is the one that its file describes: what is measured rests on the file's figures. */
 final class CardCheck {
     private CardCheck() {}
 
     /** @throws BenchFailure that names the first point or figure in which they differ */
-    static void of(BenchFile file, BenchCard card) throws BenchFailure {
+    static void of(BenchFile file, BenchCard card, double speed) throws BenchFailure {
         String bench = "bench '" + card.name() + "'";
+        require(
+                card.maxBeatMs() <= Math.ceil(Wire.BEAT_MS_MAX * speed),
+                bench + " stays live for up to " + card.maxBeatMs() + " ms without a heartbeat; at most "
+                        + Wire.BEAT_MS_MAX + " ms are allowed, or that many times more where it is simulated, served"
+                        + " faster than real time, and " + file.file() + " says the same 'speed'");
         double ppm = file.clockRateBound() * 1e6;
         require(
                 card.clockPpm() <= ppm + 1e-6,

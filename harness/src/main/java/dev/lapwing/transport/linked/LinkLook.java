@@ -7,6 +7,7 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.Wire;
 import dev.lapwing.link.host.BenchClock;
 import dev.lapwing.link.host.HostSettings;
+import dev.lapwing.time.MonotonicClock;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,14 +19,14 @@ import java.util.function.Predicate;
 
 /** A look at whatever answers at the other end of a link: who it is, and how long answers take. Arms nothing. */
 public final class LinkLook {
-    private static final int HELLOS_MAX = 6;
+    private static final int HELLOS_MAX = 30;
     private static final long HELLO_NANOS = 200_000_000L;
     private static final long PONG_NANOS = 500_000_000L;
     private static final int WAITING_MAX = 4096;
 
     private final HostSettings settings;
     private final HostCarrier carrier;
-    private final PacedClock clock;
+    private final MonotonicClock clock;
     private final BlockingQueue<Came> waiting = new ArrayBlockingQueue<>(WAITING_MAX);
     private volatile Optional<String> ended = Optional.empty();
     private int lastId;
@@ -35,7 +36,7 @@ public final class LinkLook {
     /**
      * What was seen.
      *
-     * @param roundTripsNanos of pings, ascending, in ns of the machine's clock
+     * @param roundTripsNanos of pings, ascending, in ns
      * @param lost            pings without an answer within half a second
      * @param clockWidthUs    width of the interval in which the bench's time is known to lie, in µs
      * @param rate            of its clock against this machine's, if it was looked at for long enough
@@ -62,7 +63,7 @@ public final class LinkLook {
         }
     }
 
-    private LinkLook(HostSettings settings, HostCarrier carrier, PacedClock clock) {
+    private LinkLook(HostSettings settings, HostCarrier carrier, MonotonicClock clock) {
         this.settings = settings;
         this.carrier = carrier;
         this.clock = clock;
@@ -74,7 +75,8 @@ public final class LinkLook {
      * @param carrier closed in the end, whatever happens
      * @throws BenchFailure if nobody answers, or only to say no
      */
-    public static Seen at(HostCarrier carrier, HostSettings settings, PacedClock clock, int pings) throws BenchFailure {
+    public static Seen at(HostCarrier carrier, HostSettings settings, MonotonicClock clock, int pings)
+            throws BenchFailure {
         LinkLook look = new LinkLook(settings, carrier, clock);
         try {
             return look.greetAndPing(pings);
@@ -91,7 +93,7 @@ public final class LinkLook {
     private Seen greetAndPing(int pings) throws BenchFailure, IOException, InterruptedException {
         carrier.listen(new Ears());
         BenchMessage.Greeting greeting = greeted();
-        BenchClock bench = new BenchClock(greeting.card().clockPpm(), settings.hostPpm());
+        BenchClock bench = new BenchClock(greeting.card().clockPpm(), settings.hostPpm(), settings.speed());
         List<Long> trips = new ArrayList<>();
         for (int i = 0; i < pings; i++) {
             int id = ++lastId;
@@ -99,7 +101,7 @@ public final class LinkLook {
             carrier.send(new HostMessage.Ping(settings.session(), id));
             answer(message -> message instanceof BenchMessage.Pong pong && pong.id() == id, PONG_NANOS)
                     .ifPresent(came -> {
-                        trips.add(clock.onTheMachine(came.atNanos - sentNanos));
+                        trips.add(came.atNanos - sentNanos);
                         bench.exchange(sentNanos, came.atNanos, ((BenchMessage.Pong) came.message).nowUs());
                     });
         }
@@ -129,7 +131,7 @@ public final class LinkLook {
             throws BenchFailure, InterruptedException {
         long untilNanos = clock.nanos() + patienceNanos;
         while (true) {
-            Came came = waiting.poll(Math.max(0, clock.onTheMachine(untilNanos - clock.nanos())), TimeUnit.NANOSECONDS);
+            Came came = waiting.poll(Math.max(0, untilNanos - clock.nanos()), TimeUnit.NANOSECONDS);
             if (came == null) {
                 Failures.throwIf(ended);
                 return Optional.empty();

@@ -15,6 +15,7 @@ import dev.lapwing.link.host.BenchClock;
 import dev.lapwing.link.host.HostEvent;
 import dev.lapwing.link.host.HostSession;
 import dev.lapwing.link.host.HostSettings;
+import dev.lapwing.time.MonotonicClock;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashMap;
@@ -28,20 +29,25 @@ import java.util.function.ToIntFunction;
  * whose runner stands still for a second makes itself safe.
  */
 public final class LinkedBench implements Bench {
-    /** Patience with the answer to a command given and waited for at once, in ns of the link's clock. */
+    /** Patience with the answer to a command given and waited for at once, in ns. */
     private static final long ANSWER_NANOS = 8_000_000_000L;
 
     private static final long SLICE_NANOS = 20_000_000L;
     /** A timed set that comes so late is not done at all, in µs. */
     private static final long SET_LATE_US = 100_000;
-    /** Time that close waits for a session to end as it should, in ns of the machine's clock. */
+    /** Time that close waits for a session to end as it should, in ns. */
     private static final long CLOSE_NANOS = 2_000_000_000L;
-    /** A message holds samples of so long a time, in µs: what a waiting step may lag behind. */
+    /** A message holds samples of so long a time of the host's clock, in µs: what a waiting step may lag behind. */
     private static final long BATCH_US = 20_000;
+    /** Most samples in a message. */
+    private static final int BATCH_MAX = 256;
+    /** No link lags longer than so many µs and is still of use. */
+    private static final long LAG_US_MAX = 2_000_000;
 
     private final BenchFile file;
     private final int beatMs;
-    private final PacedClock clock;
+    private final double speed;
+    private final MonotonicClock clock;
     private final SessionKeeper keeper;
     private final BenchCard card;
     private final Identity identity;
@@ -55,9 +61,11 @@ public final class LinkedBench implements Bench {
 
     private record Asked(long id, long dueUs) {}
 
-    private LinkedBench(BenchFile file, int beatMs, PacedClock clock, SessionKeeper keeper, BenchCard card) {
+    private LinkedBench(
+            BenchFile file, int beatMs, double speed, MonotonicClock clock, SessionKeeper keeper, BenchCard card) {
         this.file = file;
-        this.beatMs = beatMs;
+        this.beatMs = (int) Math.round(beatMs * speed);
+        this.speed = speed;
         this.clock = clock;
         this.keeper = keeper;
         this.card = card;
@@ -68,26 +76,26 @@ public final class LinkedBench implements Bench {
     /**
      * Greets the bench at the other end.
      *
-     * @param beatMs  least heartbeat limit in ms
+     * @param beatMs  least heartbeat limit in ms of the host's clock
      * @param carrier closed with the bench, and when this fails
      * @throws BenchFailure if nobody answers, the answer is a refusal, or what answers is not what the file describes
      */
     public static LinkedBench open(
-            BenchFile file, int beatMs, HostSettings settings, HostCarrier carrier, PacedClock clock)
+            BenchFile file, int beatMs, HostSettings settings, HostCarrier carrier, MonotonicClock clock)
             throws BenchFailure {
         SessionKeeper keeper = new SessionKeeper(settings, carrier, clock);
         keeper.start();
         try {
             BenchCard card = greeted(keeper, clock);
-            CardCheck.of(file, card);
-            return new LinkedBench(file, beatMs, clock, keeper, card);
+            CardCheck.of(file, card, settings.speed());
+            return new LinkedBench(file, beatMs, settings.speed(), clock, keeper, card);
         } catch (BenchFailure e) {
             keeper.close(0);
             throw e;
         }
     }
 
-    private static BenchCard greeted(SessionKeeper keeper, PacedClock clock) throws BenchFailure {
+    private static BenchCard greeted(SessionKeeper keeper, MonotonicClock clock) throws BenchFailure {
         long untilNanos = clock.nanos() + ANSWER_NANOS;
         while (clock.nanos() < untilNanos) {
             keeper.progress();
@@ -120,10 +128,20 @@ public final class LinkedBench implements Bench {
     }
 
     @Override
+    public long lagUs() {
+        long worst = keeper.with(session -> session.roundTripsNanos().stream()
+                .mapToLong(Long::longValue)
+                .max()
+                .orElse(0));
+        double lag = Math.max(Bench.super.lagUs(), 3 * worst / 1e3) * speed;
+        return Math.min(LAG_US_MAX, Math.round(lag));
+    }
+
+    @Override
     public void arm() throws BenchFailure {
         watch();
         keeper.beating(true);
-        armed();
+        answered("arming", session -> session.arm(Map.of(), beatMs));
     }
 
     @Override
@@ -131,8 +149,9 @@ public final class LinkedBench implements Bench {
         reports.forget(drained());
         safeAsked = false;
         for (Stream stream : file.streams()) {
-            int batch = (int) Math.max(1, Math.min(256, BATCH_US / stream.everyUs()));
-            int flushMs = (int) Math.max(1, BATCH_US / 1_000 + stream.everyUs() / 1_000);
+            long batchUs = Math.round(BATCH_US * speed);
+            int batch = (int) Math.max(1, Math.min(BATCH_MAX, batchUs / stream.everyUs()));
+            int flushMs = (int) Math.max(1, batchUs / 1_000 + stream.everyUs() / 1_000);
             boolean dense = dense(stream);
             int order = answered(
                     "stream '" + stream.name() + "'",
@@ -159,19 +178,6 @@ public final class LinkedBench implements Bench {
         }
         Failures.throwIf(keeper.broken());
         return old;
-    }
-
-    /** Asks again where round trips were too long for a heartbeat: one slow moment of a machine must not end a run. */
-    private void armed() throws BenchFailure {
-        long untilNanos = clock.nanos() + ANSWER_NANOS;
-        Optional<String> withdrawn = Optional.of("");
-        while (withdrawn.isPresent()) {
-            int id = command("arming", session -> session.arm(Map.of(), beatMs));
-            withdrawn = withdrawn("arming", id);
-            if (withdrawn.isPresent() && clock.nanos() >= untilNanos) {
-                throw new BenchFailure("the bench cannot be armed: " + withdrawn.get());
-            }
-        }
     }
 
     /** Gives a command and waits for its answer, which must be that it was done; its id. */
@@ -220,8 +226,9 @@ public final class LinkedBench implements Bench {
     @Override
     public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
         keeper.progress();
-        int order = command(
-                "driving outputs", session -> session.set(counts, atUs, Math.addExact(atUs, SET_LATE_US), overUs));
+        long lateUs = Math.min(LAG_US_MAX, Math.round(SET_LATE_US * speed));
+        int order =
+                command("driving outputs", session -> session.set(counts, atUs, Math.addExact(atUs, lateUs), overUs));
         asked.put(order, new Asked(id, atUs));
     }
 
@@ -244,7 +251,7 @@ public final class LinkedBench implements Bench {
 
     /** Host time at which that bench time is thought to be. */
     private long hostNanos(long us) {
-        return clock.nanos() + Math.max(0, us - nowUs()) * 1_000;
+        return clock.nanos() + Math.round(Math.max(0, us - nowUs()) * 1_000 / speed);
     }
 
     private void hear(HostEvent event, BenchListener listener) throws BenchFailure {

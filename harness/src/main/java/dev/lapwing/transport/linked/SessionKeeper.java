@@ -5,6 +5,7 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.host.HostEvent;
 import dev.lapwing.link.host.HostSession;
 import dev.lapwing.link.host.HostSettings;
+import dev.lapwing.time.MonotonicClock;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
@@ -18,7 +19,7 @@ import java.util.function.Function;
  * whose carrier ended is broken and stays so. All methods are for any thread.
  */
 final class SessionKeeper implements HostCarrier.Hearing {
-    /** Without a sign of progress for so long, in ns of the machine's clock, the heart stops. */
+    /** Without a sign of progress for so long, in ns, the heart stops. */
     private static final long PAUSE_NANOS_MAX = 1_000_000_000L;
 
     private static final long LOOK_NANOS_MIN = 100_000L;
@@ -29,7 +30,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private final Condition changed = lock.newCondition();
     private final Condition told = lock.newCondition();
     private final HostCarrier carrier;
-    private final PacedClock clock;
+    private final MonotonicClock clock;
     private final HostSession session;
     private final Sender sender;
     private final Thread thread = new Thread(this::run, "lapwing link session");
@@ -39,13 +40,13 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private boolean closed;
     private Optional<String> broken = Optional.empty();
 
-    SessionKeeper(HostSettings settings, HostCarrier carrier, PacedClock clock) {
+    SessionKeeper(HostSettings settings, HostCarrier carrier, MonotonicClock clock) {
         this.carrier = carrier;
         this.clock = clock;
         this.session = new HostSession(settings, this::tell, clock.nanos());
-        this.sender = new Sender(carrier, clock.machine(), this::ended);
+        this.sender = new Sender(carrier, clock, this::ended);
         thread.setDaemon(true);
-        progressNanos = clock.machine().nanos();
+        progressNanos = clock.nanos();
     }
 
     void start() {
@@ -58,7 +59,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
     void progress() {
         lock.lock();
         try {
-            progressNanos = clock.machine().nanos();
+            progressNanos = clock.nanos();
             changed.signal();
         } finally {
             lock.unlock();
@@ -92,7 +93,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
         lock.lock();
         try {
             while (events.isEmpty() && broken.isEmpty()) {
-                long left = clock.onTheMachine(untilNanos - clock.nanos());
+                long left = untilNanos - clock.nanos();
                 if (left <= 0) {
                     return Optional.empty();
                 }
@@ -124,14 +125,14 @@ final class SessionKeeper implements HostCarrier.Hearing {
 
     /** Ends the session as it should, within a time of the machine's clock, then lets go of everything. */
     void close(long patienceNanos) {
-        long untilNanos = clock.machine().nanos() + patienceNanos;
+        long untilNanos = clock.nanos() + patienceNanos;
         lock.lock();
         try {
             session.finish(clock.nanos());
             beating = false;
             changed.signal();
             while (!session.over() && broken.isEmpty()) {
-                long left = untilNanos - clock.machine().nanos();
+                long left = untilNanos - clock.nanos();
                 if (left <= 0) {
                     break;
                 }
@@ -146,7 +147,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
         } finally {
             lock.unlock();
         }
-        sender.close(Math.max(0, untilNanos - clock.machine().nanos()));
+        sender.close(Math.max(0, untilNanos - clock.nanos()));
         try {
             thread.join(1_000);
         } catch (InterruptedException e) {
@@ -199,7 +200,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
             while (!closed && broken.isEmpty()) {
                 long now = clock.nanos();
                 session.step(now);
-                boolean polls = !beating || clock.machine().nanos() - progressNanos <= PAUSE_NANOS_MAX;
+                boolean polls = !beating || clock.nanos() - progressNanos <= PAUSE_NANOS_MAX;
                 if (polls) {
                     send();
                 }
@@ -222,7 +223,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private long untilDue() {
         long now = clock.nanos();
         long due = session.nextDueNanos();
-        long left = due <= now ? 0 : clock.onTheMachine(due - now);
+        long left = due <= now ? 0 : due - now;
         return Math.max(LOOK_NANOS_MIN, Math.min(LOOK_NANOS_MAX, left));
     }
 

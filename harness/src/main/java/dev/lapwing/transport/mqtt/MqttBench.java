@@ -9,7 +9,6 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.HostCarrier;
 import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.linked.LinkedBench;
-import dev.lapwing.transport.linked.PacedClock;
 
 /** A bench behind an MQTT broker. */
 public final class MqttBench {
@@ -29,7 +28,7 @@ public final class MqttBench {
             MonotonicClock machine)
             throws BenchFailure {
         HostCarrier topics = HostTopics.open(choice.broker(), choice.name(), credentials, settings.session());
-        return LinkedBench.open(file, choice.beatMs(), settings, topics, new PacedClock(machine, choice.speed()));
+        return LinkedBench.open(file, choice.beatMs(), settings.at(choice.speed()), topics, machine);
     }
 
     /**
@@ -42,6 +41,6 @@ public final class MqttBench {
             LinkChoice.Mqtt choice, Credentials credentials, HostSettings settings, MonotonicClock machine, int pings)
             throws BenchFailure {
         HostCarrier topics = HostTopics.open(choice.broker(), choice.name(), credentials, settings.session());
-        return LinkLook.at(topics, settings, new PacedClock(machine, choice.speed()), pings);
+        return LinkLook.at(topics, settings.at(choice.speed()), machine, pings);
     }
 }

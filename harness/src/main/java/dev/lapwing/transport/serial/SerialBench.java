@@ -9,7 +9,6 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.HostCarrier;
 import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.linked.LinkedBench;
-import dev.lapwing.transport.linked.PacedClock;
 
 /** A bench at a serial device. */
 public final class SerialBench {
@@ -24,7 +23,7 @@ public final class SerialBench {
     public static Bench open(BenchFile file, LinkChoice.Serial choice, HostSettings settings, MonotonicClock machine)
             throws BenchFailure {
         HostCarrier line = HostLine.open(choice.device(), choice.baud());
-        return LinkedBench.open(file, choice.beatMs(), settings, line, new PacedClock(machine, choice.speed()));
+        return LinkedBench.open(file, choice.beatMs(), settings.at(choice.speed()), line, machine);
     }
 
     /**
@@ -36,6 +35,6 @@ public final class SerialBench {
     public static LinkLook.Seen look(LinkChoice.Serial choice, HostSettings settings, MonotonicClock machine, int pings)
             throws BenchFailure {
         HostCarrier line = HostLine.open(choice.device(), choice.baud());
-        return LinkLook.at(line, settings, new PacedClock(machine, choice.speed()), pings);
+        return LinkLook.at(line, settings.at(choice.speed()), machine, pings);
     }
 }

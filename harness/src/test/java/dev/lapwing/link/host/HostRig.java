@@ -18,7 +18,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** A host session, and a bench of which the test says every word itself. Bench time is host time + 1 s. */
+/** A host session, and a bench of which the test says every word itself. Bench time is host time · speed + 1 s. */
 final class HostRig {
     static final String MINE = "5be1c07d";
     static final long MS = 1_000_000;
@@ -27,6 +27,7 @@ final class HostRig {
     final List<HostMessage> said = new ArrayList<>();
     final HostSession host;
     final BenchCard card;
+    final double speed;
     long nanos = 5_000 * MS;
     long next;
     /** Pings are answered at once, as long as the link is meant to live. */
@@ -37,8 +38,13 @@ final class HostRig {
     }
 
     HostRig(BenchCard card) {
+        this(card, 1);
+    }
+
+    HostRig(BenchCard card, double speed) {
         this.card = card;
-        this.host = new HostSession(new HostSettings(MINE, "test", 10), events::add, nanos);
+        this.speed = speed;
+        this.host = new HostSession(new HostSettings(MINE, "test", 10, speed), events::add, nanos);
     }
 
     HostRig greeted() {
@@ -64,7 +70,7 @@ final class HostRig {
     }
 
     long benchUs() {
-        return nanos / 1_000 + 1_000_000;
+        return Math.round(nanos * speed / 1_000) + 1_000_000;
     }
 
     void hear(BenchMessage message) {

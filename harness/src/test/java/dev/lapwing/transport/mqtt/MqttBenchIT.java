@@ -51,7 +51,7 @@ class MqttBenchIT {
     void serve() throws BenchFailure, IOException {
         broker = Mosquitto.start(folder);
         SimulatedTerminals terminals = FarCab.terminals();
-        card = terminals.card(FarCab.token(1));
+        card = terminals.card(FarCab.token(1), SPEED);
         ServedTopics topics = ServedTopics.open(broker.url(), card, Credentials.NONE);
         served = new ServedBench(card, terminals, topics, SPEED, CLOCK);
         served.start();

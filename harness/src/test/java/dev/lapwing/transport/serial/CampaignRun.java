@@ -18,7 +18,6 @@ import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.transport.linked.LinkedBench;
-import dev.lapwing.transport.linked.PacedClock;
 import dev.lapwing.transport.linked.ServedBench;
 import dev.lapwing.transport.linked.TimedFault;
 import java.io.IOException;
@@ -76,7 +75,7 @@ final class CampaignRun {
 
     private Came run() throws IOException, BenchFailure {
         SimulatedTerminals terminals = FarCab.terminals();
-        BenchCard card = terminals.card(FarCab.token(2 * seed));
+        BenchCard card = terminals.card(FarCab.token(2 * seed), speed);
         List<TimedFault> faults = fault.timed().stream().toList();
         ServedLine line = ServedLine.open(BAUD, faults, seed, speed, MACHINE);
         WatchedTerminals watched = new WatchedTerminals(terminals, card, speed, MACHINE);
@@ -111,7 +110,7 @@ final class CampaignRun {
         try {
             HostLine host = HostLine.open(line.device(), BAUD);
             try (Bench bench =
-                    LinkedBench.open(file, BEAT_MS, FarCab.host(2 * seed + 1), host, new PacedClock(MACHINE, speed))) {
+                    LinkedBench.open(file, BEAT_MS, FarCab.host(2 * seed + 1).at(speed), host, MACHINE)) {
                 RunRecord record = FarCab.on(SEQUENCE, bench, file, records, atItsMoment(file, host));
                 verdict = record.verdict();
                 findings = record.findings();

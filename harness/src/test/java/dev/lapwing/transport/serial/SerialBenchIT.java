@@ -46,7 +46,7 @@ class SerialBenchIT {
     void serve() throws BenchFailure, IOException {
         SimulatedTerminals terminals = FarCab.terminals();
         line = ServedLine.open(BAUD);
-        served = new ServedBench(terminals.card(FarCab.token(1)), terminals, line, SPEED, CLOCK);
+        served = new ServedBench(terminals.card(FarCab.token(1), SPEED), terminals, line, SPEED, CLOCK);
         served.start();
         file = FarCab.reached(new LinkChoice.Serial(line.device(), BAUD, BEAT_MS, SPEED));
     }
