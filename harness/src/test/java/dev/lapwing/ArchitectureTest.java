@@ -261,6 +261,7 @@ class ArchitectureTest {
         onlyIn("com.sun.jna..", Layers.TRANSPORT_SERIAL);
         onlyIn("com.ghgande..", Layers.TRANSPORT_MODBUS);
         onlyIn("picocli..", Layers.CLI);
+        onlyIn("org.hipparchus..", Layers.UNCERTAINTY);
         onlyIn("org.yaml..", Layers.FILES);
         onlyIn("com.fasterxml.jackson.dataformat.yaml..", Layers.FILES);
         // Dense samples of the bench link are CBOR.

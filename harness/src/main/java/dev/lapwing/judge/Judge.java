@@ -91,10 +91,7 @@ public record Judge(PressureDisplay display) {
         if (check instanceof Check.SettledLevel level
                 && level.rememberAs().isPresent()
                 && measurement instanceof Measurement.Measured measured) {
-            Estimate off = measured.estimate();
-            remembered.put(
-                    level.rememberAs().get(),
-                    new Estimate(off.value() + level.target(), off.dimension(), off.components()));
+            remembered.put(level.rememberAs().get(), measured.estimate().plus(level.target()));
         }
     }
 

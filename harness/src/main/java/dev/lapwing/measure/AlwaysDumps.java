@@ -142,7 +142,7 @@ final class AlwaysDumps {
     private Measurement emptied(
             Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, String quantity) {
         Instrument instrument = pipe.instrument();
-        List<Component> parts = CrossingTimes.levelDoubt(instrument, at.slope());
+        List<Component> parts = CrossingTimes.levelDoubt(instrument, signal.dimension(), at.slope());
         parts.addAll(CrossingTimes.timeDoubt(instrument, at));
         long bound = run.driven().stampBoundUs(dump.fromUs());
         Estimate estimate = Timing.sinceStimulus(at.seconds(), bound, instrument, parts);

@@ -13,6 +13,7 @@ import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
@@ -160,10 +161,14 @@ final class AlwaysPressures {
                     rise.value(),
                     signal.dimension(),
                     List.of(
-                            new Component("noise/" + key, one * Math.sqrt(2 + 4 * StrictMath.log(independent) / 3)),
-                            new Component(
+                            Component.of(
+                                    "noise/" + key,
+                                    Math.sqrt(2 + 4 * StrictMath.log(independent) / 3),
+                                    Input.stated(one, signal.dimension())),
+                            Component.of(
                                     "resolution/" + key,
-                                    Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2))));
+                                    Math.sqrt(2),
+                                    Input.within(instrument.resolution() / 2, signal.dimension()))));
             List<Mark> marks = rise.value() == 0
                     ? List.of()
                     : List.of(

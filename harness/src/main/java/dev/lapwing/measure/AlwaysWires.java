@@ -14,6 +14,7 @@ import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -219,10 +220,10 @@ final class AlwaysWires {
         List<Component> parts = new ArrayList<>();
         if (seconds > 0) {
             // One end may be of another wire; its stamps are taken to be as good.
-            double stamp = Timing.stamp(instrument, 1).standard();
-            parts.add(new Component("stamp/" + instrument.point() + "/start", stamp));
-            parts.add(new Component("stamp/" + instrument.point() + "/end", stamp));
-            parts.add(new Component("stimulus stamp", Estimate.rectangular(stimulusUs * 1e-6)));
+            Input stamp = Input.within(instrument.stampBoundUs() * 1e-6, Dimension.TIME);
+            parts.add(Component.of("stamp/" + instrument.point() + "/start", 1, stamp));
+            parts.add(Component.of("stamp/" + instrument.point() + "/end", 1, stamp));
+            parts.add(Timing.stimulus(stimulusUs, 1));
             parts.add(Timing.clock(instrument, seconds));
             from.ifPresent(condition ->
                     parts.addAll(condition.doubts(worst.orElseThrow().fromUs(), 0)));

@@ -11,6 +11,7 @@ import dev.lapwing.signal.LevelCrossing;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
@@ -68,7 +69,7 @@ final class CrossingTimes {
             return doubt.get().of(quantity, window);
         }
         Instrument instrument = sampled.instrument();
-        List<Component> parts = levelDoubt(instrument, at.slope());
+        List<Component> parts = levelDoubt(instrument, check.signal().dimension(), at.slope());
         parts.addAll(timeDoubt(instrument, at));
         Estimate time = Timing.sinceStimulus(at.seconds(), sight.stimulusBoundUs(), instrument, parts);
         Mark mark = new Mark(
@@ -80,22 +81,24 @@ final class CrossingTimes {
     }
 
     /** A reading too high by e meets a level e / slope too early. */
-    static List<Component> levelDoubt(Instrument instrument, double slope) {
+    static List<Component> levelDoubt(Instrument instrument, Dimension of, double slope) {
         List<Component> parts = new ArrayList<>();
         String point = instrument.point();
-        parts.add(new Component("calibration/" + point, -instrument.calibration() / slope));
-        parts.add(new Component("drift/" + point, -instrument.drift() / slope));
-        parts.add(new Component(
-                "resolution/" + point, Estimate.rectangular(instrument.resolution() / 2) / Math.abs(slope)));
+        parts.add(Component.of("calibration/" + point, -1 / slope, Input.stated(instrument.calibration(), of)));
+        parts.add(Component.of("drift/" + point, -1 / slope, Input.stated(instrument.drift(), of)));
+        parts.add(Component.of("resolution/" + point, -1 / slope, Input.within(instrument.resolution() / 2, of)));
         return parts;
     }
 
     /** What the samples about a crossing leave open of its time. */
     static List<Component> timeDoubt(Instrument instrument, LevelCrossing at) {
         String key = instrument.point() + "/" + Words.span(at.region());
+        Input noise = at.freedom().isPresent()
+                ? Input.observed(at.fromNoise(), Dimension.TIME, at.freedom().getAsDouble())
+                : Input.stated(at.fromNoise(), Dimension.TIME);
         return List.of(
-                new Component("noise/" + key, at.fromNoise()),
-                new Component("interpolation/" + key, Estimate.rectangular(at.curvature())));
+                Component.of("noise/" + key, 1, noise),
+                Component.of("interpolation/" + key, 1, Input.within(at.curvature(), Dimension.TIME)));
     }
 
     private Measurement never(Check.Crossing check, Sampled sampled, String quantity, Window planned) {

@@ -9,6 +9,7 @@ import dev.lapwing.signal.Average;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
 import java.util.Optional;
@@ -36,7 +37,7 @@ final class Levels {
                 .<Measurement>map(doubt -> doubt.of(whole, window))
                 .orElseGet(() -> {
                     Estimate level = level(check.signal(), window);
-                    Estimate off = new Estimate(level.value() - check.target(), level.dimension(), level.components());
+                    Estimate off = level.plus(-check.target());
                     return new Measured(off, whole, List.of(mark(check.signal(), window, level)), window);
                 });
     }
@@ -113,21 +114,27 @@ final class Levels {
         Optional<Average> average = Average.of(sampled.trace(), window);
         Average mean = average.orElseThrow();
         double claimed = instrument.noise() / Math.sqrt(mean.effectiveSamples());
-        return reading(mean.mean(), dimension, instrument, Math.max(mean.standardError(), claimed), Words.span(window));
+        Input scatter = mean.standardError() > claimed
+                ? Input.observed(mean.standardError(), dimension, mean.degreesOfFreedom())
+                : Input.stated(claimed, dimension);
+        return reading(mean.mean(), instrument, scatter, Words.span(window));
     }
 
     /** A reading with what its channel may have wrong, and its own scatter under a key of its own. */
-    static Estimate reading(double value, Dimension dimension, Instrument instrument, double scatter, String key) {
+    static Estimate reading(double value, Instrument instrument, Input scatter, String key) {
         String point = instrument.point();
+        Dimension dimension = scatter.dimension();
         return new Estimate(
                 value,
                 dimension,
                 List.of(
-                        new Component("calibration/" + point, instrument.calibration()),
-                        new Component("drift/" + point, instrument.drift()),
-                        new Component("noise/" + point + "/" + key, scatter),
-                        new Component(
-                                "resolution/" + point + "/" + key, Estimate.rectangular(instrument.resolution() / 2))));
+                        Component.of("calibration/" + point, 1, Input.stated(instrument.calibration(), dimension)),
+                        Component.of("drift/" + point, 1, Input.stated(instrument.drift(), dimension)),
+                        Component.of("noise/" + point + "/" + key, 1, scatter),
+                        Component.of(
+                                "resolution/" + point + "/" + key,
+                                1,
+                                Input.within(instrument.resolution() / 2, dimension))));
     }
 
     private Mark mark(Signal signal, Window window, Estimate level) {

@@ -8,6 +8,7 @@ import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
 import java.util.Optional;
@@ -43,36 +44,31 @@ final class Slopes {
                     .of(quantity, window);
         }
         Estimate perSecond = rateOfFall(line.get(), sampled.instrument(), window);
-        Estimate fall = rate
-                ? perSecond
-                : scaled(perSecond, check.over(), check.signal().dimension());
+        Estimate fall =
+                rate ? perSecond : perSecond.times(check.over(), check.signal().dimension());
         return new Measured(fall, quantity, marks(check, line.get(), window), window);
     }
 
     /** Positive falling, in the signal's unit per s. */
     static Estimate rateOfFall(StraightLine line, Instrument instrument, Window window) {
         String key = instrument.point() + "/" + Words.span(window);
-        double scatter =
-                Math.max(line.slopeStandard() * line.inflation(), instrument.noise() / Math.sqrt(line.spread()));
-        double rounding = Estimate.rectangular(instrument.resolution() / 2) * Math.sqrt(2) / window.seconds();
+        double seen = line.slopeStandard() * line.inflation();
+        double claimed = instrument.noise() / Math.sqrt(line.spread());
+        Input scatter = seen > claimed
+                ? Input.observed(seen, Dimension.PRESSURE_RATE, line.degreesOfFreedom())
+                : Input.stated(claimed, Dimension.PRESSURE_RATE);
+        Input count = Input.within(instrument.resolution() / 2, Dimension.PRESSURE);
         return new Estimate(
                 -line.slope(),
                 Dimension.PRESSURE_RATE,
                 List.of(
-                        new Component("noise/" + key, scatter),
-                        new Component("resolution/" + key, rounding),
-                        new Component(
+                        Component.of("noise/" + key, 1, scatter),
+                        Component.of("resolution/" + key, Math.sqrt(2) / window.seconds(), count),
+                        // A clock that runs fast makes a fall look slow.
+                        Component.of(
                                 "clock/" + instrument.clock(),
-                                Estimate.rectangular(instrument.clockRateBound()) * line.slope())));
-    }
-
-    private static Estimate scaled(Estimate perSecond, double seconds, Dimension dimension) {
-        return new Estimate(
-                perSecond.value() * seconds,
-                dimension,
-                perSecond.components().stream()
-                        .map(c -> new Component(c.source(), c.standard() * seconds))
-                        .toList());
+                                line.slope(),
+                                Input.within(instrument.clockRateBound(), Dimension.RATIO))));
     }
 
     private static List<Mark> marks(Check.Leak check, StraightLine line, Window window) {

@@ -8,6 +8,7 @@ import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
 import java.util.Optional;
@@ -78,6 +79,6 @@ final class Stays {
         double one = instrument.noise() / Math.sqrt(extremes.averaged());
         double independent = Math.max(1, extremes.means() / (double) extremes.averaged());
         double scatter = one * Math.sqrt(1 + 2 * StrictMath.log(independent) / 3);
-        return Levels.reading(value, dimension, instrument, scatter, Words.span(window));
+        return Levels.reading(value, instrument, Input.stated(scatter, dimension), Words.span(window));
     }
 }

@@ -3,6 +3,7 @@ package dev.lapwing.measure;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
@@ -27,23 +28,25 @@ final class Timing {
     static Estimate sinceStimulus(double seconds, long stimulusBoundUs, Instrument instrument, List<Component> more) {
         List<Component> parts = new ArrayList<>(more);
         parts.add(stamp(instrument, 1));
-        parts.add(new Component("stimulus stamp", -rectangular(stimulusBoundUs)));
+        parts.add(stimulus(stimulusBoundUs, -1));
         parts.add(clock(instrument, seconds));
         return new Estimate(seconds, Dimension.TIME, parts);
     }
 
     /** What a channel's stamps may have wrong alike, in s. */
     static Component stamp(Instrument instrument, double sign) {
-        return new Component("stamp/" + instrument.point(), sign * rectangular(instrument.stampBoundUs()));
+        String source = (instrument.stampedAtSource() ? "stamp/" : "arrival/") + instrument.point();
+        return Component.of(source, sign, Input.within(instrument.stampBoundUs() * 1e-6, Dimension.TIME));
+    }
+
+    /** What the stamp of the stimulus may have wrong, in s. */
+    static Component stimulus(long boundUs, double sign) {
+        return Component.of("stimulus stamp", sign, Input.within(boundUs * 1e-6, Dimension.TIME));
     }
 
     /** What the clock's rate makes of a time, in s. */
     static Component clock(Instrument instrument, double seconds) {
-        return new Component(
-                "clock/" + instrument.clock(), Estimate.rectangular(instrument.clockRateBound()) * seconds);
-    }
-
-    private static double rectangular(long boundUs) {
-        return Estimate.rectangular(boundUs * 1e-6);
+        return Component.of(
+                "clock/" + instrument.clock(), seconds, Input.within(instrument.clockRateBound(), Dimension.RATIO));
     }
 }

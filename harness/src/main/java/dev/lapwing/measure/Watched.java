@@ -8,6 +8,7 @@ import dev.lapwing.signal.MovingMean;
 import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Input;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -65,6 +66,7 @@ sealed interface Watched {
         /** A slope that only shows over more than this to either side tells no time, in µs. */
         private static final long HALF_WIDTH_MAX_US = 2_560_000;
 
+        private final Signal signal;
         private final boolean above;
         private final double level;
         private final Optional<MovingMean> mean;
@@ -74,6 +76,7 @@ sealed interface Watched {
         private double last;
 
         AtLevel(Signal signal, boolean above, double level, long fromUs, Recording recording, double ease) {
+            this.signal = signal;
             this.sampled = recording.sampled(signal);
             double doubt = sampled.map(s -> Channels.expanded(s.instrument())).orElse(0.0);
             this.above = above;
@@ -146,17 +149,18 @@ sealed interface Watched {
             Optional<LevelCrossing> step = step(atUs, truth.orElseThrow().at(atUs) == above);
             if (step.isPresent()) {
                 parts.addAll(CrossingTimes.levelDoubt(
-                        channel.instrument(), step.get().slope()));
+                        channel.instrument(), signal.dimension(), step.get().slope()));
                 parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
                 return parts;
             }
             slope(channel, atUs).ifPresent(line -> {
-                parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), line.slope()));
+                parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), signal.dimension(), line.slope()));
                 double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());
                 double averaged = Math.min(line.samples(), Math.max(1, (double) WIDTH_US / channel.everyUs()));
-                parts.add(new Component(
+                parts.add(Component.of(
                         "noise/" + channel.instrument().point() + "/" + Words.span(region),
-                        scatter / Math.sqrt(averaged) / Math.abs(line.slope())));
+                        -1 / line.slope(),
+                        Input.stated(scatter / Math.sqrt(averaged), signal.dimension())));
             });
             return parts;
         }

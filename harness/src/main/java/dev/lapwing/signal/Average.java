@@ -63,4 +63,9 @@ public record Average(int samples, double mean, double deviation, double standar
         double ratio = deviation / standardError;
         return Math.min(samples, Math.max(1, ratio * ratio));
     }
+
+    /** Degrees of freedom of {@link #standardError()}: as many as there are independent samples, less one; at least 0. */
+    public double degreesOfFreedom() {
+        return effectiveSamples() - 1;
+    }
 }

@@ -1,6 +1,7 @@
 package dev.lapwing.signal;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** Tells the time of a crossing from the samples around a candidate; see {@link CrossingSearch}. */
 final class CrossingFit {
@@ -127,7 +128,7 @@ final class CrossingFit {
         double scatter = noise * Math.sqrt(share * share + (1 - share) * (1 - share)) / Math.abs(slope);
         double at = (trace.timeUs(i - 1) - zeroUs) * 1e-6 + share * seconds;
         Window region = new Window(trace.timeUs(i - 1), trace.timeUs(i));
-        return new LevelCrossing(at, slope, scatter, chordError(i, seconds, slope), 2, region);
+        return new LevelCrossing(at, slope, scatter, OptionalDouble.empty(), chordError(i, seconds, slope), 2, region);
     }
 
     /** A chord errs by at most h²/8·|second derivative|; that one from the slopes of the neighbouring chords. */
@@ -149,7 +150,10 @@ final class CrossingFit {
         double scatter = fitted.scatter();
         double off = fitted.seconds - line.centre();
         double u = scatter * Math.sqrt(1.0 / line.samples() + off * off / line.spread()) / Math.abs(line.slope());
-        return new LevelCrossing(fitted.seconds, line.slope(), u, curvature(fitted), line.samples(), fitted.region);
+        OptionalDouble freedom =
+                line.residual() > noise ? OptionalDouble.of(line.degreesOfFreedom()) : OptionalDouble.empty();
+        return new LevelCrossing(
+                fitted.seconds, line.slope(), u, freedom, curvature(fitted), line.samples(), fitted.region);
     }
 
     /**

@@ -74,6 +74,11 @@ public record StraightLine(
         return residual * Math.sqrt(1.0 / samples + (x - centre) * (x - centre) / spread);
     }
 
+    /** Degrees of freedom of {@link #residual()}: as many as there are independent samples, less two; at least 1. */
+    public double degreesOfFreedom() {
+        return Math.max(1, samples / (inflation * inflation) - 2);
+    }
+
     /** Standard uncertainty of the slope, were residuals independent (GUM H.3). */
     public double slopeStandard() {
         return residual / Math.sqrt(spread);

@@ -2,9 +2,12 @@ package dev.lapwing.uncertainty;
 
 import dev.lapwing.quantity.Dimension;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * A measured value and its uncertainty budget.
@@ -31,9 +34,46 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
         return Math.sqrt(sum);
     }
 
-    /** Expanded uncertainty with k = 2, base unit. */
+    /**
+     * How well the combined standard uncertainty is known, by the Welch–Satterthwaite formula (GUM G.4.1), contributions
+     * of one source summed first; empty where all of them are taken as exact. Not cut to a whole number: Student's t is
+     * as well defined between (GUM G.4.1, note 1).
+     */
+    public OptionalDouble degreesOfFreedom() {
+        double variance = standardUncertainty() * standardUncertainty();
+        double sum = 0;
+        for (Component component : components) {
+            if (component.standard() != 0 && component.degreesOfFreedom().isPresent()) {
+                double share = component.standard() * component.standard() / variance;
+                sum += share * share / component.degreesOfFreedom().getAsDouble();
+            }
+        }
+        return sum == 0 ? OptionalDouble.empty() : OptionalDouble.of(1 / sum);
+    }
+
+    /** Factor k from the standard to the expanded uncertainty, for a level of confidence of 95.45 %; 2 at the least. */
+    public double coverageFactor() {
+        OptionalDouble known = degreesOfFreedom();
+        return known.isPresent() ? Student.coverageFactor(known.getAsDouble()) : Student.NORMAL_FACTOR;
+    }
+
+    /** Expanded uncertainty U for a level of confidence of 95.45 % (k = 2 where its size is exact), base unit. */
     public double expanded() {
-        return 2 * standardUncertainty();
+        return coverageFactor() * standardUncertainty();
+    }
+
+    /** The component that adds most; empty where nothing is in doubt. */
+    public Optional<Component> dominant() {
+        return components.stream()
+                .filter(component -> component.standard() != 0)
+                .max(Comparator.comparingDouble(component -> Math.abs(component.standard())));
+    }
+
+    /** Share of the variance that a component adds, 0 to 1. */
+    public double share(Component component) {
+        double standard = standardUncertainty();
+        double ratio = standard == 0 ? 0 : component.standard() / standard;
+        return ratio * ratio;
     }
 
     /** {@code a·this + b·other}; what both owe to one source adds or cancels as it does in truth. */
@@ -42,8 +82,8 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
             throw new IllegalArgumentException("cannot combine " + dimension + " with " + other.dimension);
         }
         List<Component> both = new ArrayList<>();
-        components.forEach(c -> both.add(new Component(c.source(), a * c.standard())));
-        other.components.forEach(c -> both.add(new Component(c.source(), b * c.standard())));
+        components.forEach(c -> both.add(c.times(a)));
+        other.components.forEach(c -> both.add(c.times(b)));
         return new Estimate(a * value + b * other.value, dimension, both);
     }
 
@@ -58,6 +98,19 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
         return new Estimate(value, dimension, more);
     }
 
+    /** Multiplied by a factor without doubt, which makes a figure of that dimension of it. */
+    public Estimate times(double factor, Dimension made) {
+        return new Estimate(
+                value * factor,
+                made,
+                components.stream().map(c -> c.times(factor)).toList());
+    }
+
+    /** With a figure without doubt added, in the base unit. */
+    public Estimate plus(double exact) {
+        return new Estimate(value + exact, dimension, components);
+    }
+
     /**
      * Standard uncertainty of a quantity known only to lie within ± that half width, each value as likely (GUM
      * 4.3.7).
@@ -67,10 +120,8 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
     }
 
     private static List<Component> combined(List<Component> parts) {
-        Map<String, Double> bySource = new LinkedHashMap<>();
-        parts.forEach(part -> bySource.merge(part.source(), part.standard(), Double::sum));
-        return bySource.entrySet().stream()
-                .map(entry -> new Component(entry.getKey(), entry.getValue()))
-                .toList();
+        Map<String, Component> bySource = new LinkedHashMap<>();
+        parts.forEach(part -> bySource.merge(part.source(), part, Component::plus));
+        return List.copyOf(bySource.values());
     }
 }

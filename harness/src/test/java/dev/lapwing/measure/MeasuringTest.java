@@ -18,6 +18,7 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.GrowingTrace;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -135,7 +136,8 @@ class MeasuringTest {
     @Test
     void aRememberedLevelOfTheSameTransducerIsComparedWithoutItsCalibration() {
         HandMade run = new HandMade(8, 1).pressure("brake-cylinder@1", t -> 25);
-        Estimate before = Levels.reading(24.5 * PSI, Dimension.PRESSURE, HandMade.instrument(CYLINDER), 10, "before");
+        Estimate before = Levels.reading(
+                24.5 * PSI, HandMade.instrument(CYLINDER), Input.stated(10, Dimension.PRESSURE), "before");
         Check.Repeat repeat = new Check.Repeat(CYLINDER, "going up", 1, 1, BAND);
         Sight sight = sight(run, 8, Map.of("going up", before));
         Measured again = (Measured) new Levels(sight).repeat(repeat);

@@ -24,6 +24,39 @@ class EstimateReferenceTest {
         assertThat(length.standardUncertainty()).isCloseTo(32e-9, within(0.5e-9));
     }
 
+    /**
+     * H.1.6: the comparison's 9.7 nm rests on 5.8 nm (24), on 10 nm at 95 % (5; t is 2.57) and on 20 nm at k = 3
+     * (8), so on 25.6 degrees of freedom; the
+     * length's 32 nm on the standard's 25 nm (18), that 9.7 nm, 2.9 nm (50) and 16.6 nm (2), so on 16.
+     */
+    @Test
+    void theEndGaugesDegreesOfFreedomAreAsPublished() {
+        Estimate comparison = new Estimate(
+                215e-9,
+                Dimension.LENGTH,
+                List.of(part("a", 5.8e-9, 24), part("b", 10e-9 / 2.57, 5), part("c", 20e-9 / 3, 8)));
+        assertThat(comparison.standardUncertainty()).isCloseTo(9.7e-9, within(0.05e-9));
+        assertThat(comparison.degreesOfFreedom().orElseThrow()).isCloseTo(25.6, within(0.1));
+
+        Estimate length = new Estimate(
+                50_000_838e-9,
+                Dimension.LENGTH,
+                List.of(
+                        part("standard", 25e-9, 18),
+                        part("comparison", 9.7e-9, 25.6),
+                        part("expansion", 2.9e-9, 50),
+                        part("temperature", 16.6e-9, 2)));
+        assertThat(length.degreesOfFreedom().orElseThrow()).isBetween(16.0, 17.0);
+        // U99 = 2.92 * 32 nm = 93 nm; with the standard uncertainty not rounded, 92.5 nm.
+        double factor =
+                Student.quantile(0.995, Math.floor(length.degreesOfFreedom().orElseThrow()));
+        assertThat(factor * 32e-9).isCloseTo(93e-9, within(0.6e-9));
+    }
+
+    private static Component part(String source, double standard, double freedom) {
+        return Component.of(source, 1, Input.observed(standard, Dimension.LENGTH, freedom));
+    }
+
     /** 9.2: four inputs with standard uncertainty 1, normal or rectangular, add to 2. */
     @Test
     void fourInputsOfOneAddToTwo() {

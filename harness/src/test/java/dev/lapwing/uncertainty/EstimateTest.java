@@ -52,6 +52,28 @@ class EstimateTest {
         assertThat(Math.sqrt(sum / draws)).isCloseTo(standard, within(0.01 * standard));
     }
 
+    @Test
+    void whatRestsOnFewObservationsIsWidened() {
+        Component seen = Component.of("noise", 1, Input.observed(3, Dimension.PRESSURE, 4));
+        Estimate alone = new Estimate(0, Dimension.PRESSURE, List.of(seen));
+        assertThat(alone.degreesOfFreedom()).hasValue(4);
+        assertThat(alone.coverageFactor()).isCloseTo(2.87, within(0.005));
+        Estimate certain = alone.with(new Component("calibration", 300));
+        assertThat(certain.coverageFactor()).isCloseTo(2, within(1e-4));
+    }
+
+    /** Two readings of one cause have its degrees of freedom, not those of two causes. */
+    @Test
+    void oneCauseKeepsItsDegreesOfFreedomHoweverOftenItEnters() {
+        Component seen = Component.of("a", 1, Input.observed(3, Dimension.PRESSURE, 4));
+        Estimate once = new Estimate(1, Dimension.PRESSURE, List.of(seen));
+        Estimate thrice = once.combine(2, 1, once);
+        assertThat(thrice.components()).hasSize(1);
+        assertThat(thrice.standardUncertainty()).isEqualTo(9);
+        assertThat(thrice.degreesOfFreedom().orElseThrow()).isCloseTo(4, within(1e-12));
+        assertThat(thrice.components().get(0).sensitivity()).hasValue(3);
+    }
+
     private static double normal(SplittableRandom random) {
         return StrictMath.sqrt(-2 * StrictMath.log(1 - random.nextDouble()))
                 * StrictMath.cos(2 * Math.PI * random.nextDouble());
