@@ -41,6 +41,7 @@ final class RecordJson {
             .addModule(new JavaTimeModule())
             .addModule(new PlanShapes())
             .addModule(new NameShapes())
+            .addModule(new BudgetShapes())
             .build();
 
     private static final DefaultPrettyPrinter INDENTED = new DefaultPrettyPrinter()

@@ -22,6 +22,10 @@ import java.util.function.Supplier;
 /** Reads a fixture's acceptance: figures and laws, each with its source. */
 final class AcceptanceReader {
     private static final Side SHARES = new Side(new Range(0, 1), Dimension.RATIO);
+    private static final Range RISKS = new Range(1e-6, DecisionRule.RISK_GREATEST);
+    /** About the risk that a guard band of U leaves (2.3 %). */
+    private static final double DUMP_RISK_GREATEST = 0.025;
+
     private static final Side PRESSURES = Side.of(Dimension.PRESSURE);
 
     private final Reading reading;
@@ -147,17 +151,39 @@ final class AcceptanceReader {
     }
 
     private DecisionRule rule(String name, Form form, Dimension dimension) {
-        Optional<DecisionRule> rule = form.value("rule")
-                .flatMap(n -> reading.choice(n, "rule", Reading.byText(DecisionRule.values(), DecisionRule::text)));
-        if (form.has("value") && form.has("rule")) {
-            reading.mistake(form.place("rule"), "'rule' stands beside 'value'", "it only beside a limit", "");
+        DecisionRule[] rules = {DecisionRule.GUARDED, DecisionRule.SIMPLE};
+        Optional<DecisionRule> rule =
+                form.value("rule").flatMap(n -> reading.choice(n, "rule", Reading.byText(rules, DecisionRule::text)));
+        for (String key : List.of("rule", "risk")) {
+            if (form.has("value") && form.has(key)) {
+                reading.mistake(form.place(key), "'" + key + "' stands beside 'value'", "it only beside a limit", "");
+            }
         }
         boolean dumpTime =
                 dimension == Dimension.TIME && Arrays.asList(name.split("-")).contains("dump");
-        if (dumpTime && rule.filter(r -> r == DecisionRule.SIMPLE).isPresent()) {
+        boolean simple = rule.filter(r -> !r.guards()).isPresent();
+        if (dumpTime && simple) {
             reading.mistake(form.place("rule"), "a dump time is never judged by the simple rule", "'guarded'", "");
         }
-        return rule.orElse(DecisionRule.GUARDED);
+        return form.value("risk")
+                .flatMap(n -> figures.figure(n, RISKS, Dimension.RATIO))
+                .flatMap(risk -> guarded(form, simple, dumpTime, risk.base()))
+                .or(() -> rule)
+                .orElse(DecisionRule.GUARDED);
+    }
+
+    private Optional<DecisionRule> guarded(Form form, boolean simple, boolean dumpTime, double risk) {
+        if (simple) {
+            String found = "'risk' stands beside the simple rule, which guards nothing";
+            reading.mistake(form.place("risk"), found, "it beside 'rule: guarded'", "");
+            return Optional.empty();
+        }
+        if (dumpTime && risk > DUMP_RISK_GREATEST) {
+            String found = "a dump time is never judged with a risk of more than 2.5 %";
+            reading.mistake(form.place("risk"), found, "a smaller risk, or none: then U guards the limit", "");
+            return Optional.empty();
+        }
+        return Optional.of(DecisionRule.guarded(risk));
     }
 
     private Supplier<Law> law(Entry entry) {

@@ -84,7 +84,7 @@ final class Shapes {
     static final List<String> FIGURE_KINDS = List.of("value", "at-most", "at-least", "between");
     static final Shape FIGURE = Shape.of("an acceptance figure")
             .must("source")
-            .may("value", "at-most", "at-least", "between", "rule", "largest-uncertainty");
+            .may("value", "at-most", "at-least", "between", "rule", "risk", "largest-uncertainty");
     static final Shape LAW = Shape.of("a law").must("arc", "points", "source");
     static final Shape SIMULATION = Shape.of("'simulation'")
             .must("controller", "train", "wires", "cab", "air", "unit")

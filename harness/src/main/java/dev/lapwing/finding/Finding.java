@@ -1,6 +1,7 @@
 package dev.lapwing.finding;
 
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Conformity;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Optional;
@@ -43,5 +44,12 @@ public record Finding(
             throw new IllegalArgumentException("no pass without a measurement: " + id);
         }
         marks = List.copyOf(marks);
+    }
+
+    /** How likely the thing itself is inside its limit; empty where there is no measured value of the limit's kind. */
+    public Optional<Conformity> conformity() {
+        return limit.filter(l -> margin.isPresent())
+                .flatMap(l ->
+                        measured.filter(m -> m.dimension() == l.dimension()).map(l::conformity));
     }
 }

@@ -1,7 +1,9 @@
 package dev.lapwing.finding;
 
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.uncertainty.Conformity;
 import dev.lapwing.uncertainty.DecisionRule;
+import dev.lapwing.uncertainty.Estimate;
 import java.util.OptionalDouble;
 
 /**
@@ -12,7 +14,7 @@ import java.util.OptionalDouble;
  * @param lower              least allowed, base unit; empty if there is no lower end
  * @param upper              greatest allowed, base unit; empty if there is no upper end
  * @param rule               how it is decided
- * @param largestUncertainty greatest expanded uncertainty (k = 2, base unit) with which a one-sided limit may still be
+ * @param largestUncertainty greatest expanded uncertainty U (base unit) with which a one-sided limit may still be
  *                           decided; empty if none was agreed
  * @param source             where the figure comes from (standard, clause; drawing; common practice)
  * @param place              where it stands, {@code file:line:column}
@@ -31,6 +33,11 @@ public record Limit(
         if (lower.isEmpty() && upper.isEmpty()) {
             throw new IllegalArgumentException("limit " + figure + " has neither a lower nor an upper end");
         }
+    }
+
+    /** How likely what was measured is inside, really. */
+    public Conformity conformity(Estimate measured) {
+        return Conformity.of(measured, lower, upper);
     }
 
     /** Distance of a value to the nearest end, base unit; negative outside. */

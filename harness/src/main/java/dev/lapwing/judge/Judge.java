@@ -163,7 +163,7 @@ public record Judge(PressureDisplay display) {
                 limit.dimension(),
                 limit.lower(),
                 limit.upper(),
-                DecisionRule.GUARDED,
+                limit.rule().guards() ? limit.rule() : DecisionRule.GUARDED,
                 limit.largestUncertainty(),
                 limit.source(),
                 limit.place());

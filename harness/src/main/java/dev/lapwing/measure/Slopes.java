@@ -68,7 +68,7 @@ final class Slopes {
                         Component.of(
                                 "clock/" + instrument.clock(),
                                 line.slope(),
-                                Input.within(instrument.clockRateBound(), Dimension.RATIO))));
+                                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE))));
     }
 
     private static List<Mark> marks(Check.Leak check, StraightLine line, Window window) {

@@ -47,6 +47,8 @@ final class Timing {
     /** What the clock's rate makes of a time, in s. */
     static Component clock(Instrument instrument, double seconds) {
         return Component.of(
-                "clock/" + instrument.clock(), seconds, Input.within(instrument.clockRateBound(), Dimension.RATIO));
+                "clock/" + instrument.clock(),
+                seconds,
+                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE));
     }
 }

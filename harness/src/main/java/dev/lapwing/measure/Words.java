@@ -25,7 +25,7 @@ public record Words(PressureDisplay display) {
         return new Quantity(base, dimension).print(unit(base, dimension), DIGITS);
     }
 
-    /** {@code 2.34 s ± 0.02 s (k = 2)}, k as its degrees of freedom have it; where nothing is in doubt, the value alone. */
+    /** {@code 2.34 s ± 0.02 s (k = 2)}, k by its degrees of freedom; where nothing is in doubt, the value alone. */
     public String estimate(Estimate estimate) {
         double doubt = estimate.expanded();
         Unit unit = unit(estimate.value(), estimate.dimension());
@@ -40,15 +40,7 @@ public record Words(PressureDisplay display) {
         BigDecimal figure = new BigDecimal(unit.fromBase(estimate.value())).setScale(places, RoundingMode.HALF_EVEN);
         return figure.toPlainString() + symbol(unit) + " ± "
                 + shown.setScale(places, RoundingMode.UP).toPlainString() + symbol(unit) + " (k = "
-                + factor(estimate.coverageFactor()) + ")";
-    }
-
-    /** A coverage factor to two decimals. */
-    static String factor(double k) {
-        return new BigDecimal(k)
-                .setScale(2, RoundingMode.HALF_EVEN)
-                .stripTrailingZeros()
-                .toPlainString();
+                + estimate.coverageFactorText() + ")";
     }
 
     /** {@code at most 3 s}, {@code at least 2 psi}, {@code between 69 psi and 71.5 psi}, {@code within ±1 psi}. */

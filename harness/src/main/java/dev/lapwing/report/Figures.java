@@ -53,7 +53,26 @@ record Figures(Unit unit) {
 
     /** Expanded uncertainty, two significant digits. */
     String expanded(Estimate estimate) {
-        return withUnit(twoDigits(estimate.expanded()));
+        return rounded(estimate.expanded());
+    }
+
+    /** An uncertainty, two significant digits. */
+    String rounded(double uncertainty) {
+        return withUnit(twoDigits(uncertainty));
+    }
+
+    /** A standard uncertainty (k = 1) of something else, in a unit that suits it. */
+    static String standard(double standard, Dimension dimension, PressureDisplay display) {
+        Figures own = Figures.of(dimension, Math.abs(standard), display);
+        return own.withUnit(own.twoDigits(standard));
+    }
+
+    /** What one unit of something else makes of this figure, two significant digits: {@code -0.12 s/psi}. */
+    String sensitivity(double sensitivity, Dimension of, double size, PressureDisplay display) {
+        Unit per = Figures.of(of, size, display).unit;
+        double one = sensitivity * per.toBase(1);
+        String digits = (one < 0 ? "-" : "") + twoDigits(Math.abs(one));
+        return per == unit ? digits : digits + " " + unit.symbol() + " per " + per.symbol();
     }
 
     /** A contribution to an uncertainty (k = 1), as far as it matters to the whole. */

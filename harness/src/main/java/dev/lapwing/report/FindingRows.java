@@ -4,12 +4,7 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
-import dev.lapwing.uncertainty.Component;
-import dev.lapwing.uncertainty.DecisionRule;
-import dev.lapwing.uncertainty.Estimate;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -94,46 +89,20 @@ final class FindingRows {
         }
         closeUp.ifPresent(out::add);
         finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures.ofLimit())));
-        finding.measured().ifPresent(measured -> budget(finding.quantity(), measured, figures.ofValue()));
+        finding.conformity().ifPresent(conformity -> out.element("p", Sentences.risk(finding, conformity)));
+        finding.measured()
+                .ifPresent(
+                        measured -> out.add(BudgetTable.of(finding.quantity(), measured, figures.ofValue(), display)));
         out.element("p", "asked at " + finding.place(), "class", "note").close("details");
     }
 
     private static String limitText(Limit limit, Figures figures) {
-        String rule = limit.rule() == DecisionRule.GUARDED ? "guarded by U" : "simple rule: the value alone decides";
+        String rule = Sentences.rule(limit.rule());
         String largest = limit.largestUncertainty().isPresent()
                 ? ", decided only with U up to "
                         + figures.written(limit.largestUncertainty().getAsDouble(), true)
                 : "";
         return "Limit " + limit.figure() + ": " + figures.limit(limit) + ", " + rule + largest + ". Source: "
                 + limit.source() + " (" + limit.place() + ")";
-    }
-
-    private void budget(String quantity, Estimate measured, Figures figures) {
-        if (measured.components().isEmpty()) {
-            out.element("p", quantity + ": counted, without uncertainty", "class", "note");
-            return;
-        }
-        double variance = measured.standardUncertainty() * measured.standardUncertainty();
-        out.open("table", "class", "budget")
-                .raw("<thead><tr><th>")
-                .text(quantity)
-                .raw("</th><th class=\"n\">contribution (k = 1)</th><th class=\"n\">share of variance</th></tr>"
-                        + "</thead>");
-        measured.components().stream()
-                .sorted(Comparator.comparingDouble((Component c) -> -Math.abs(c.standard())))
-                .forEach(component -> {
-                    double share = variance == 0 ? 0 : component.standard() * component.standard() / variance * 100;
-                    line(
-                            component.source().replace("/", ", "),
-                            figures.contribution(component, measured).replace("-", MINUS),
-                            String.format(Locale.ROOT, "%.0f %%", share));
-                });
-        line("U, expanded with k = 2", figures.expanded(measured), "");
-        out.raw("</table>");
-    }
-
-    private void line(String source, String contribution, String share) {
-        out.open("tr").element("td", source).element("td", contribution, "class", "n");
-        out.element("td", share, "class", "n").close("tr");
     }
 }

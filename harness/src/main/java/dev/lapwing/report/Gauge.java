@@ -2,7 +2,6 @@ package dev.lapwing.report;
 
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
-import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 
 /**
@@ -56,7 +55,7 @@ final class Gauge {
         svg.open("svg", "viewBox", "0 0 118 20", "aria-hidden", "true");
         svg.empty("path", "class", "axis", "d", "M0 17.5H118");
         rect("band", from, to);
-        if (limit.rule() == DecisionRule.GUARDED) {
+        if (limit.rule().guards()) {
             double guard = axis.at(axis.low() + expanded) - axis.from();
             if (limit.lower().isPresent()) {
                 rect("guard", from, Math.min(to, from + guard));

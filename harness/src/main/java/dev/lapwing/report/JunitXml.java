@@ -179,7 +179,9 @@ public record JunitXml(PressureDisplay display) {
                     .append(finding.quantity())
                     .append(": ")
                     .append(figures.measured())
-                    .append(" (k = 2)");
+                    .append(" (k = ")
+                    .append(finding.measured().get().coverageFactorText())
+                    .append(')');
         }
         if (finding.limit().isPresent()) {
             text.append("\nallowed: ").append(figures.limit()).append("; ").append(Sentences.limitSource(finding));

@@ -2,6 +2,7 @@ package dev.lapwing.report;
 
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
+import dev.lapwing.uncertainty.Conformity;
 import dev.lapwing.uncertainty.DecisionRule;
 import java.util.Comparator;
 import java.util.List;
@@ -15,10 +16,11 @@ import java.util.stream.Collectors;
 final class Sentences {
     static final String RULE =
             "Guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
-                    + " w = U, the expanded uncertainty with k = 2: inside the limit by more than U passes, outside by"
+                    + " w = U, the expanded uncertainty for 95.45 % (k = 2, more where its size rests on few"
+                    + " observations): inside the limit by more than U passes, outside by"
                     + " more than U fails, anything nearer to the limit is inconclusive (conditional pass or"
-                    + " conditional fail). A figure under the simple rule says so. Nothing passes that was not"
-                    + " measured.";
+                    + " conditional fail). A figure with a risk of its own, or under the simple rule, says so."
+                    + " Nothing passes that was not measured.";
 
     private Sentences() {}
 
@@ -32,12 +34,40 @@ final class Sentences {
         return text.toString();
     }
 
+    /** How a limit is decided, a clause. */
+    static String rule(DecisionRule rule) {
+        if (!rule.guards()) {
+            return "simple rule: the value alone decides";
+        }
+        return rule.risk().isEmpty()
+                ? "guarded by U"
+                : "guarded so that at most " + DecisionRule.percent(rule.risk().getAsDouble())
+                        + " of verdicts at the edge are wrong";
+    }
+
+    /** How likely what was measured is inside, and the verdict wrong (JCGM 106). */
+    static String risk(Finding finding, Conformity conformity) {
+        String inside = "Inside its limit with a probability of " + chance(conformity.probability());
+        return switch (finding.verdict()) {
+            case PASS -> inside + "; consumer's risk of this pass " + chance(conformity.consumersRisk()) + ".";
+            case FAIL -> inside + "; producer's risk of this fail " + chance(conformity.producersRisk()) + ".";
+            default -> inside + ".";
+        };
+    }
+
+    private static String chance(double probability) {
+        if (probability > 0.9999) {
+            return "more than 99.99 %";
+        }
+        return probability < 0.0001 ? "less than 0.01 %" : String.format(Locale.ROOT, "%.2f %%", probability * 100);
+    }
+
     /** ILAC-G8's words for a finding within the guard band; empty for every other. */
     static String conditional(Finding finding) {
         boolean guarded = finding.verdict() == Verdict.INCONCLUSIVE
                 && finding.measured().isPresent()
                 && finding.margin().isPresent()
-                && finding.limit().filter(l -> l.rule() == DecisionRule.GUARDED).isPresent()
+                && finding.limit().filter(l -> l.rule().guards()).isPresent()
                 && Math.abs(finding.margin().getAsDouble())
                         <= finding.measured().get().expanded();
         if (!guarded) {

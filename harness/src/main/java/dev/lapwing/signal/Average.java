@@ -64,7 +64,7 @@ public record Average(int samples, double mean, double deviation, double standar
         return Math.min(samples, Math.max(1, ratio * ratio));
     }
 
-    /** Degrees of freedom of {@link #standardError()}: as many as there are independent samples, less one; at least 0. */
+    /** Degrees of freedom of {@link #standardError()}: one less than there are independent samples; at least 0. */
     public double degreesOfFreedom() {
         return effectiveSamples() - 1;
     }

@@ -1,22 +1,66 @@
 package dev.lapwing.uncertainty;
 
-/** How a measured value with its uncertainty is held against a limit; agreed before measuring (ILAC-G8, JCGM 106). */
-public enum DecisionRule {
-    /**
-     * Guard band w = U (k = 2) on both sides of each limit: inside by U passes, outside by U fails, else
-     * inconclusive.
-     */
-    GUARDED("guarded"),
-    /** The value alone is compared with the limit. Never for a dump time. */
-    SIMPLE("simple");
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.util.OptionalDouble;
 
-    private final String text;
-
-    DecisionRule(String text) {
-        this.text = text;
+/**
+ * How a measured value with its uncertainty is held against a limit; agreed before measuring (ILAC-G8, JCGM 106).
+ *
+ * @param kind whether there is a guard band
+ * @param risk greatest chance, above 0 and up to {@value #RISK_GREATEST}, that a pass or a fail may be wrong; empty
+ *             where the guard band is the expanded uncertainty, and for the simple rule
+ */
+public record DecisionRule(Kind kind, OptionalDouble risk) {
+    /** Kinds of rules. */
+    public enum Kind {
+        GUARDED,
+        SIMPLE
     }
 
+    /** A greater risk guards nothing. Common practice, no source. */
+    public static final double RISK_GREATEST = 0.1;
+
+    /**
+     * Guard band w = U on both sides of each limit: inside by U passes, outside by U fails, else inconclusive.
+     */
+    public static final DecisionRule GUARDED = new DecisionRule(Kind.GUARDED, OptionalDouble.empty());
+
+    /** The value alone is compared with the limit. Never for a dump time. */
+    public static final DecisionRule SIMPLE = new DecisionRule(Kind.SIMPLE, OptionalDouble.empty());
+
+    public DecisionRule {
+        if (risk.isPresent() && (kind == Kind.SIMPLE || !fit(risk.getAsDouble()))) {
+            throw new IllegalArgumentException(kind + " with a risk of " + risk.getAsDouble());
+        }
+    }
+
+    private static boolean fit(double risk) {
+        return risk > 0 && risk <= RISK_GREATEST;
+    }
+
+    /** Guarded by a chosen risk: what is inside with a chance of at least 1 − risk passes, outside likewise fails. */
+    public static DecisionRule guarded(double risk) {
+        return new DecisionRule(Kind.GUARDED, OptionalDouble.of(risk));
+    }
+
+    public boolean guards() {
+        return kind == Kind.GUARDED;
+    }
+
+    /** {@code simple}, {@code guarded} or {@code guarded, risk 1 %}. */
     public String text() {
-        return text;
+        if (kind == Kind.SIMPLE) {
+            return "simple";
+        }
+        return risk.isEmpty() ? "guarded" : "guarded, risk " + percent(risk.getAsDouble());
+    }
+
+    /** A share as a reader is told it, to two digits: {@code 0.25 %}. */
+    public static String percent(double share) {
+        return new BigDecimal(share * 100)
+                        .round(new MathContext(2))
+                        .stripTrailingZeros()
+                        .toPlainString() + " %";
     }
 }

@@ -1,6 +1,8 @@
 package dev.lapwing.uncertainty;
 
 import dev.lapwing.quantity.Dimension;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -35,9 +37,9 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
     }
 
     /**
-     * How well the combined standard uncertainty is known, by the Welch–Satterthwaite formula (GUM G.4.1), contributions
-     * of one source summed first; empty where all of them are taken as exact. Not cut to a whole number: Student's t is
-     * as well defined between (GUM G.4.1, note 1).
+     * How well the combined standard uncertainty is known, by the Welch–Satterthwaite formula (GUM G.4.1, equation
+     * G.2b), contributions of one source summed first; empty where all of them are taken as exact. Not cut to a whole
+     * number: Student's t is as well defined between.
      */
     public OptionalDouble degreesOfFreedom() {
         double variance = standardUncertainty() * standardUncertainty();
@@ -55,6 +57,14 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
     public double coverageFactor() {
         OptionalDouble known = degreesOfFreedom();
         return known.isPresent() ? Student.coverageFactor(known.getAsDouble()) : Student.NORMAL_FACTOR;
+    }
+
+    /** {@link #coverageFactor()} as people read it: {@code 2}, {@code 2.13}. */
+    public String coverageFactorText() {
+        return new BigDecimal(coverageFactor())
+                .setScale(2, RoundingMode.HALF_EVEN)
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     /** Expanded uncertainty U for a level of confidence of 95.45 % (k = 2 where its size is exact), base unit. */

@@ -39,6 +39,13 @@ class FixtureFilesTest {
     }
 
     @Test
+    void aGuardedLimitMayStateItsRisk() {
+        Figure band = load(Good.FIXTURE).acceptance().figures().get("charged-band");
+        assertThat(band.rule()).isEqualTo(DecisionRule.guarded(0.01));
+        assertThat(band.rule().text()).isEqualTo("guarded, risk 1 %");
+    }
+
+    @Test
     void aLimitKnowsItsEndsItsRuleItsSourceAndItsPlace() {
         Figure rise = load(Good.FIXTURE).acceptance().figures().get("ep-rise-time");
         assertThat(rise.upper()).hasValue(3);

@@ -24,6 +24,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /** The JSON Schema of fixtures: a whole one states all that is due, one based on another states what it changes. */
 final class FixtureSchema {
@@ -123,8 +124,9 @@ final class FixtureSchema {
         Map<String, Object> figure = block(Shapes.FIGURE, key -> switch (key) {
             case "between" -> map("type", "array", "minItems", 2, "maxItems", 2, "items", figure(any));
             case "source" -> source();
+            case "risk" -> figure(Dimension.RATIO);
             case "rule" ->
-                words(Arrays.stream(DecisionRule.values())
+                words(Stream.of(DecisionRule.GUARDED, DecisionRule.SIMPLE)
                         .map(DecisionRule::text)
                         .toList());
             default -> figure(any);

@@ -36,6 +36,27 @@ class DecisionTest {
         assertThat(decide(1, 0.03, agreed(DecisionRule.SIMPLE)).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
     }
 
+    /** What stands between a measurement and its verdict is named where one source is most of it. */
+    @Test
+    void theSourceInTheWayIsNamed() {
+        Estimate near = new Estimate(
+                49.9 * PSI,
+                Dimension.PRESSURE,
+                List.of(new Component("calibration/BC4", 0.2 * PSI), new Component("noise/BC4/1-2 s", 0.05 * PSI)));
+        assertThat(Decision.of(near, Limits.psi(0, 50), words()).words())
+                .isEqualTo("conditional pass, inside by 0.1 psi, less than the uncertainty;"
+                        + " most of the uncertainty is calibration of BC4 (94 %)");
+    }
+
+    @Test
+    void aChosenRiskSaysHowLikelyTheVerdictWouldBeWrong() {
+        Limit limit =
+                Limits.of(Dimension.TIME, OptionalDouble.empty(), OptionalDouble.of(10), DecisionRule.guarded(0.01));
+        Decision decision = decide(9, 0.5, limit);
+        assertThat(decision.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(decision.words()).contains("wrong with a chance of 2.3 % where at most 1 % was agreed");
+    }
+
     @Test
     void moreDoubtThanAgreedSavesNothingThatIsFarOutside() {
         assertThat(decide(30, 0.5, agreed(DecisionRule.GUARDED)).verdict()).isEqualTo(Verdict.FAIL);

@@ -1,0 +1,99 @@
+package dev.lapwing.report;
+
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+
+/** The uncertainty budget of one quantity, one line a source, what adds most first (JCGM 100:2008, 7.2.7). */
+final class BudgetTable {
+    private static final List<String> HEADS = List.of(
+            "type",
+            "u of the source",
+            "distribution",
+            "sensitivity",
+            "contribution",
+            "degrees of freedom",
+            "share of variance");
+
+    private final Markup out = new Markup();
+    private final Estimate measured;
+    private final Figures figures;
+    private final PressureDisplay display;
+
+    private BudgetTable(Estimate measured, Figures figures, PressureDisplay display) {
+        this.measured = measured;
+        this.figures = figures;
+        this.display = display;
+    }
+
+    static Markup of(String quantity, Estimate measured, Figures figures, PressureDisplay display) {
+        return measured.components().isEmpty()
+                ? new Markup().element("p", quantity + ": counted, without uncertainty", "class", "note")
+                : new BudgetTable(measured, figures, display).table(quantity);
+    }
+
+    private Markup table(String quantity) {
+        out.open("table", "class", "budget")
+                .raw("<thead><tr><th>")
+                .text(quantity)
+                .raw("</th>");
+        HEADS.forEach(head -> out.element("th", head, "class", "n"));
+        out.raw("</tr></thead>");
+        measured.components().stream()
+                .sorted(Comparator.comparingDouble((Component c) -> -Math.abs(c.standard())))
+                .forEach(this::line);
+        row(
+                "combined (k = 1)",
+                List.of(
+                        "",
+                        "",
+                        "",
+                        "",
+                        figures.rounded(measured.standardUncertainty()),
+                        freedom(measured.degreesOfFreedom()),
+                        ""));
+        String k = "U, expanded with k = " + measured.coverageFactorText();
+        row(k, List.of("", "", "", "", figures.expanded(measured), "", ""));
+        return out.raw("</table>");
+    }
+
+    private void line(Component part) {
+        row(
+                part.source().replace("/", ", "),
+                List.of(
+                        part.evaluation().name(),
+                        part.input()
+                                .map(in -> Figures.standard(in.standard(), in.dimension(), display))
+                                .orElse(""),
+                        part.distribution().text(),
+                        part.sensitivity().isPresent()
+                                ? sensitivity(part, part.input().orElseThrow())
+                                : "",
+                        figures.contribution(part, measured),
+                        freedom(part.degreesOfFreedom()),
+                        String.format(Locale.ROOT, "%.0f %%", measured.share(part) * 100)));
+    }
+
+    private String sensitivity(Component part, Input in) {
+        return figures.sensitivity(part.sensitivity().orElseThrow(), in.dimension(), in.standard(), display);
+    }
+
+    /** Cut to a whole number, not rounded. */
+    private static String freedom(OptionalDouble degrees) {
+        if (degrees.isEmpty() || degrees.getAsDouble() > 9999) {
+            return "\u221e";
+        }
+        return Long.toString((long) Math.floor(degrees.getAsDouble()));
+    }
+
+    private void row(String source, List<String> cells) {
+        out.open("tr").element("td", source);
+        cells.forEach(cell -> out.element("td", cell.replace("-", "\u2212"), "class", "n"));
+        out.close("tr");
+    }
+}
