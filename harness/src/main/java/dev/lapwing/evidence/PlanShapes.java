@@ -56,7 +56,15 @@ final class PlanShapes extends SimpleModule {
         @Type(name = "agreement", value = Check.Agreement.class),
         @Type(name = "movement", value = Check.Movement.class),
         @Type(name = "repeat", value = Check.Repeat.class),
-        @Type(name = "change", value = Check.Change.class)
+        @Type(name = "change", value = Check.Change.class),
+        @Type(name = "response", value = Check.Response.class),
+        @Type(name = "onset", value = Check.Onset.class),
+        @Type(name = "steepest-rate", value = Check.SteepestRate.class),
+        @Type(name = "travel", value = Check.Travel.class),
+        @Type(name = "duration", value = Check.Duration.class),
+        @Type(name = "recovery", value = Check.Recovery.class),
+        @Type(name = "departure", value = Check.Departure.class),
+        @Type(name = "staircase", value = Check.Staircase.class)
     })
     private interface Measured {}
 

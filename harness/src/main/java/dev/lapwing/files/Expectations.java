@@ -1,8 +1,6 @@
 package dev.lapwing.files;
 
 import dev.lapwing.files.Node.Entry;
-import dev.lapwing.quantity.Dimension;
-import dev.lapwing.sequence.Condition;
 import dev.lapwing.sequence.Expectation;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.SignalRef;
@@ -60,7 +58,9 @@ final class Expectations {
             reading.unknown(verb.place(), "expectation", verb.key(), Shapes.EXPECTATIONS.keySet());
             return Optional.empty();
         }
-        return reading.form(verb.value(), shape).map(form -> expectation(verb.key(), new Arguments(form, scope)));
+        return reading.form(verb.value(), shape)
+                .map(form ->
+                        expectation(verb.key(), new Arguments(reading, operands, signals, conditions, form, scope)));
     }
 
     private Expectation expectation(String verb, Arguments in) {
@@ -129,72 +129,7 @@ final class Expectations {
                         in.time("over"));
             case "changes" ->
                 new Expectation.Changes(in.level("signal"), in.limit("change"), in.time("from"), in.time("to"));
-            default -> throw new IllegalArgumentException("no expectation " + verb);
+            default -> Quantities.expectation(verb, in);
         };
-    }
-
-    /** The arguments of one expectation. */
-    private final class Arguments {
-        private final Form form;
-        private final Scope scope;
-
-        Arguments(Form form, Scope scope) {
-            this.form = form;
-            this.scope = scope;
-        }
-
-        SignalRef level(String key) {
-            return form.value(key)
-                    .map(node -> signals.level(node, scope))
-                    .orElse(new SignalRef.HandleAngle(form.place()));
-        }
-
-        SignalRef.Wire wire() {
-            return form.value("wire").map(signals::wire).orElse(new SignalRef.Wire("", form.place()));
-        }
-
-        boolean on(String key) {
-            return form.value(key)
-                    .flatMap(node -> reading.choice(node, "state of a wire", Reading.either("on", "off")))
-                    .orElse(false);
-        }
-
-        Operand limit(String key) {
-            return form.value(key).map(node -> operands.limit(node, scope)).orElse(Operands.none(form.place()));
-        }
-
-        Operand time(String key) {
-            return optionalTime(key).orElse(Operands.none(form.place()));
-        }
-
-        Optional<Operand> optionalTime(String key) {
-            return form.value(key).map(node -> operands.time(node, scope));
-        }
-
-        /** A level to be crossed, of the kind that the signal has. */
-        Operand crossed(SignalRef signal, String key) {
-            Dimension[] allowed = Signals.dimensions(signal);
-            return form.value(key)
-                    .map(node -> operands.value(node, scope, Range.of(allowed[0]), allowed))
-                    .orElse(Operands.none(form.place()));
-        }
-
-        Condition condition(String key) {
-            return form.value(key)
-                    .map(node -> conditions.condition(node, scope))
-                    .orElse(new Condition.AllOf(List.of()));
-        }
-
-        String name(String key, String expected) {
-            return form.value(key).flatMap(node -> reading.name(node, expected)).orElse("");
-        }
-
-        String text(String key) {
-            return optionalText(key).orElse("");
-        }
-
-        Optional<String> optionalText(String key) {
-            return form.value(key).map(node -> operands.template(node, scope, "what to remember it as"));
-        }
     }
 }

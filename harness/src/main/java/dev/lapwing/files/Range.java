@@ -18,7 +18,7 @@ record Range(double least, double most) {
             case NOMINAL_SHARE -> new Range(0, 2);
             case RATIO -> new Range(-1, 2);
             case ANGLE -> new Range(-360, 360);
-            case SPEED -> new Range(0, 120);
+            case SPEED -> new Range(0, 1000);
             case VOLUME -> new Range(0, 10);
             case LENGTH -> new Range(0, 1000);
             case CONDUCTANCE -> new Range(0, 1e-5);

@@ -64,7 +64,19 @@ final class Shapes {
             Shape.of("agrees").must("signal", "with", "difference", "after", "over"),
             Shape.of("moves").must("signal", "change", "after", "over"),
             Shape.of("repeats").must("signal", "remembered", "difference", "after", "over"),
-            Shape.of("changes").must("signal", "change", "from", "to"));
+            Shape.of("changes").must("signal", "change", "from", "to"),
+            Shape.of("responds")
+                    .must("signal", "term", "limit", "after", "over")
+                    .may("share", "band", "first", "last", "states"),
+            Shape.of("begins-to-rise").must("signal", "within"),
+            Shape.of("begins-to-fall").must("signal", "within"),
+            Shape.of("rises-at").must("signal", "rate", "width", "over"),
+            Shape.of("falls-at").must("signal", "rate", "width", "over"),
+            Shape.of("travels").must("pressure", "direction", "spacing", "speed", "within"),
+            Shape.of("lasts").must("condition", "time", "within"),
+            Shape.of("recovers").must("signal", "remembered", "band", "within"),
+            Shape.of("departs").must("signal", "remembered", "difference").may("over"),
+            Shape.of("graduates").must("levels", "term", "limit").may("with", "answer"));
 
     static final Shape FIXTURE = Shape.of("a fixture")
             .must("fixture", "wiring", "acceptance", "simulation")

@@ -15,8 +15,7 @@ import java.util.stream.Stream;
 final class Signals {
     static final List<String> SUPPLIES = List.of("ep", "control");
 
-    private static final Map<String, PressureKind> PRESSURES =
-            Reading.byText(PressureKind.values(), PressureKind::text);
+    static final Map<String, PressureKind> PRESSURES = Reading.byText(PressureKind.values(), PressureKind::text);
     private static final String EXPECTED =
             "a signal such as 'brake-pipe at last', 'wire application', 'supply ep' or 'handle-angle'";
     private static final String VEHICLE = "a vehicle: 'first', 'last', a number or a loop's variable";

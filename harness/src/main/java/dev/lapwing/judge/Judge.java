@@ -8,6 +8,7 @@ import dev.lapwing.measure.Driven;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Measuring;
 import dev.lapwing.measure.Recording;
+import dev.lapwing.measure.Remembered;
 import dev.lapwing.measure.WaitedFor;
 import dev.lapwing.measure.Words;
 import dev.lapwing.plan.Check;
@@ -22,7 +23,6 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.DecisionRule;
-import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -66,7 +66,7 @@ public record Judge(PressureDisplay display) {
         WaitedFor events = new WaitedFor(recording);
         Measuring measuring = new Measuring(recording, words);
         Findings told = new Findings(words);
-        Map<String, Estimate> remembered = new HashMap<>();
+        Map<String, Remembered> remembered = new HashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
             ExpectationWindow seen = windows.get(expectation.id());
@@ -87,11 +87,13 @@ public record Judge(PressureDisplay display) {
         return findings;
     }
 
-    private static void remember(Check check, Measurement measurement, Map<String, Estimate> remembered) {
+    private static void remember(Check check, Measurement measurement, Map<String, Remembered> remembered) {
         if (check instanceof Check.SettledLevel level
                 && level.rememberAs().isPresent()
                 && measurement instanceof Measurement.Measured measured) {
-            remembered.put(level.rememberAs().get(), measured.estimate().plus(level.target()));
+            remembered.put(
+                    level.rememberAs().get(),
+                    new Remembered(measured.estimate().plus(level.target()), measured.marks()));
         }
     }
 

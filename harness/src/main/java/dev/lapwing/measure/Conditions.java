@@ -79,7 +79,8 @@ final class Conditions {
                 .toList();
     }
 
-    private double valueAt(Signal signal, long timeUs) {
+    /** What the signal was at then; a wire counts 0 or 1. */
+    double valueAt(Signal signal, long timeUs) {
         if (signal instanceof Signal.Wire wire) {
             return sight.recording()
                             .switched(wire)

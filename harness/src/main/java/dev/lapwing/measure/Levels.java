@@ -69,12 +69,9 @@ final class Levels {
     Measurement repeat(Check.Repeat check) {
         Window window = sight.between(check.settled(), check.settled() + check.over());
         String quantity = check.signal().spoken() + " minus '" + check.remembered() + "'";
-        Estimate before = sight.remembered().get(check.remembered());
+        Remembered before = sight.remembered().get(check.remembered());
         if (before == null) {
-            return new Doubt(
-                            "the level '" + check.remembered() + "' that it is held against was not measured",
-                            "see why the expectation that remembers it was not measured")
-                    .of(quantity, window);
+            return Remembered.missing(check.remembered()).of(quantity, window);
         }
         return sight.cutShort(window.toUs())
                 .or(() -> sight.doubt(check.signal(), window))
@@ -82,7 +79,10 @@ final class Levels {
                 .orElseGet(() -> {
                     Estimate level = level(check.signal(), window);
                     return new Measured(
-                            level.minus(before), quantity, List.of(mark(check.signal(), window, level)), window);
+                            level.minus(before.level()),
+                            quantity,
+                            List.of(mark(check.signal(), window, level)),
+                            window);
                 });
     }
 

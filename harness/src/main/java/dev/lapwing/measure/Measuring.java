@@ -2,7 +2,6 @@ package dev.lapwing.measure;
 
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course.ExpectationWindow;
-import dev.lapwing.uncertainty.Estimate;
 import java.util.Map;
 
 /**
@@ -19,7 +18,7 @@ public record Measuring(Recording recording, Words words) {
      * @param remembered      levels that earlier expectations were to remember, by name
      */
     public Measurement measure(
-            Check check, ExpectationWindow seen, long stimulusBoundUs, Map<String, Estimate> remembered) {
+            Check check, ExpectationWindow seen, long stimulusBoundUs, Map<String, Remembered> remembered) {
         Sight sight = new Sight(recording, seen, stimulusBoundUs, remembered, words);
         if (check instanceof Check.SettledLevel level) {
             return new Levels(sight).settled(level);
@@ -43,7 +42,28 @@ public record Measuring(Recording recording, Words words) {
             return new Levels(sight).movement(movement);
         } else if (check instanceof Check.Repeat repeat) {
             return new Levels(sight).repeat(repeat);
+        } else if (check instanceof Check.Change change) {
+            return new Levels(sight).change(change);
         }
-        return new Levels(sight).change((Check.Change) check);
+        return quantity(check, sight);
+    }
+
+    private static Measurement quantity(Check check, Sight sight) {
+        if (check instanceof Check.Response response) {
+            return new Responses(sight).response(response);
+        } else if (check instanceof Check.Onset onset) {
+            return new Onsets(sight).onset(onset);
+        } else if (check instanceof Check.Travel travel) {
+            return new Onsets(sight).travel(travel);
+        } else if (check instanceof Check.SteepestRate steepest) {
+            return new SteepestRates(sight).steepest(steepest);
+        } else if (check instanceof Check.Duration duration) {
+            return new Durations(sight).lasts(duration);
+        } else if (check instanceof Check.Recovery recovery) {
+            return new Recoveries(sight).recovery(recovery);
+        } else if (check instanceof Check.Departure departure) {
+            return new Recoveries(sight).departure(departure);
+        }
+        return new Staircases(sight).staircase((Check.Staircase) check);
     }
 }

@@ -3,7 +3,6 @@ package dev.lapwing.measure;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course.ExpectationWindow;
 import dev.lapwing.signal.Window;
-import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -22,7 +21,7 @@ record Sight(
         Recording recording,
         ExpectationWindow seen,
         long stimulusBoundUs,
-        Map<String, Estimate> remembered,
+        Map<String, Remembered> remembered,
         Words words) {
 
     long originUs() {

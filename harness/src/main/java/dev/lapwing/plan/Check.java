@@ -2,9 +2,12 @@ package dev.lapwing.plan;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.sequence.StaircaseTerm;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 /**
  * What an expectation measures and holds against its limit, resolved. Times in s after the origin, which is the bench's
@@ -182,4 +185,128 @@ public sealed interface Check {
             return OptionalDouble.of(to + over);
         }
     }
+
+    /**
+     * A term of the response of a signal, which goes from one state to another. {@code share}: the share of the change
+     * that it is the time to, or the band about the last state that it settles into; else 0.
+     */
+    record Response(
+            Signal signal, ResponseTerm term, double share, States states, double settled, double over, Limit limit)
+            implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled + over);
+        }
+    }
+
+    /**
+     * What the states of a response are. Where neither a figure nor the histogram gives them, the first one is the mean
+     * over the {@code before} s that end at the origin and the last one that over {@code over} from {@code settled} on.
+     *
+     * @param first     the first one as a figure
+     * @param last      the last one as a figure
+     * @param histogram both from the histogram
+     */
+    record States(OptionalDouble first, OptionalDouble last, boolean histogram, double before) {}
+
+    /** Time until the signal, at rest before, begins to move. */
+    record Onset(Signal signal, boolean rising, double patience, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
+
+    /** Greatest slope over {@code width} s in that direction, positive. */
+    record SteepestRate(Signal signal, boolean rising, double width, double over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(over);
+        }
+    }
+
+    /** Speed at which the beginning of a movement goes from signal to signal, which are {@code spacing} m apart. */
+    record Travel(List<Signal> signals, boolean rising, double spacing, double patience, Limit limit) implements Check {
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
+
+    /** How long the condition holds, from when it first begins to. */
+    record Duration(PlannedCondition condition, double patience, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return condition.signals();
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
+
+    /** Time until the signal is back within {@code band} to either side of the remembered level for good. */
+    record Recovery(Signal signal, String remembered, double band, double patience, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience);
+        }
+    }
+
+    /** Extreme nearest the limit, minus a remembered level. {@code over} empty: for the time of the steps around it. */
+    record Departure(Signal signal, String remembered, OptionalDouble over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return over;
+        }
+    }
+
+    /**
+     * A term of a run of remembered levels, in the order in which they were measured. {@code with}: those of the way
+     * back. {@code answer}: the change that counts as an answer.
+     */
+    record Staircase(StaircaseTerm term, List<Plateau> levels, List<Plateau> with, double answer, Limit limit)
+            implements Check {
+        @Override
+        public List<Signal> signals() {
+            return Stream.concat(levels.stream(), with.stream())
+                    .map(Plateau::signal)
+                    .distinct()
+                    .toList();
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(0);
+        }
+    }
+
+    /** A remembered level and the angle that the handle was commanded to, in degrees. */
+    record Plateau(String remembered, Signal signal, double degrees) {}
 }

@@ -15,7 +15,7 @@ import java.util.OptionalDouble;
 final class Checks {
 
     /** How far before a stimulus a level is averaged at most, in s: what went before may still have been moving. */
-    private static final double BEFORE = 1;
+    static final double BEFORE = 1;
 
     /** Over how long a level that need not stand still is averaged at most, in s: it is not smeared by much. */
     private static final double MOVING = 0.2;
@@ -23,11 +23,13 @@ final class Checks {
     private final Lookup lookup;
     private final HandlePlace handle;
     private final Remembered remembered;
+    private final Quantities quantities;
 
     Checks(Lookup lookup, HandlePlace handle, Remembered remembered) {
         this.lookup = lookup;
         this.handle = handle;
         this.remembered = remembered;
+        this.quantities = new Quantities(lookup, remembered);
     }
 
     /**
@@ -40,6 +42,7 @@ final class Checks {
                 .or(() -> difference(expectation, scope, place))
                 .or(() -> timed(expectation, scope))
                 .or(() -> watched(expectation, scope, place, lasting))
+                .or(() -> quantities.check(expectation, scope, place, lasting))
                 .orElseThrow();
     }
 
@@ -55,8 +58,8 @@ final class Checks {
                     signal,
                     0,
                     seconds(e.settled(), scope),
-                    averaged(signal, e.over(), scope),
-                    remember(e.rememberAs(), scope, place),
+                    lookup.averaged(signal, e.over(), scope),
+                    remember(e.rememberAs(), signal, scope, place),
                     limit));
         }
         if (expectation instanceof Expectation.Holds e) {
@@ -68,8 +71,8 @@ final class Checks {
                 lookup.connections()
                         .measurableDifference(signal, limit, e.leak().place());
             }
-            return Optional.of(
-                    new Check.Leak(signal, seconds(e.settled(), scope), averaged(signal, e.over(), scope), limit));
+            return Optional.of(new Check.Leak(
+                    signal, seconds(e.settled(), scope), lookup.averaged(signal, e.over(), scope), limit));
         }
         return Optional.empty();
     }
@@ -90,8 +93,8 @@ final class Checks {
                 signal,
                 target,
                 seconds(e.settled(), scope),
-                averaged(signal, e.over(), scope),
-                remember(e.rememberAs(), scope, place),
+                lookup.averaged(signal, e.over(), scope),
+                remember(e.rememberAs(), signal, scope, place),
                 limit);
     }
 
@@ -101,13 +104,13 @@ final class Checks {
         }
         if (expectation instanceof Expectation.Moves e) {
             Signal signal = lookup.signals().level(e.signal(), scope);
-            double over = averaged(signal, e.over(), scope);
+            double over = lookup.averaged(signal, e.over(), scope);
             return Optional.of(new Check.Movement(
                     signal,
                     Math.min(over, BEFORE),
                     seconds(e.settled(), scope),
                     over,
-                    difference(signal, e.change(), scope)));
+                    lookup.difference(signal, e.change(), scope)));
         }
         if (expectation instanceof Expectation.Repeats e) {
             Signal signal = lookup.signals().level(e.signal(), scope);
@@ -119,8 +122,8 @@ final class Checks {
                     signal,
                     name.orElse(e.remembered()),
                     seconds(e.settled(), scope),
-                    averaged(signal, e.over(), scope),
-                    difference(signal, e.difference(), scope)));
+                    lookup.averaged(signal, e.over(), scope),
+                    lookup.difference(signal, e.difference(), scope)));
         }
         if (expectation instanceof Expectation.Changes e) {
             return Optional.of(changes(e, scope));
@@ -144,8 +147,8 @@ final class Checks {
                 signal,
                 with,
                 seconds(e.settled(), scope),
-                averaged(signal, e.over(), scope),
-                difference(signal, e.difference(), scope));
+                lookup.averaged(signal, e.over(), scope),
+                lookup.difference(signal, e.difference(), scope));
     }
 
     private Check changes(Expectation.Changes e, Scope scope) {
@@ -161,7 +164,7 @@ final class Checks {
                     "");
         }
         return new Check.Change(
-                signal, from, to, Math.min(MOVING, (to - from) / 2), difference(signal, e.change(), scope));
+                signal, from, to, Math.min(MOVING, (to - from) / 2), lookup.difference(signal, e.change(), scope));
     }
 
     private Optional<Check> timed(Expectation expectation, Scope scope) {
@@ -214,19 +217,19 @@ final class Checks {
             Signal signal = lookup.signals().level(e.signal(), scope);
             Limit limit = lookup.figures().limit(e.band(), scope, signal.dimension());
             lookup.connections().measurable(signal, 0, limit, e.band().place());
-            return Optional.of(new Check.Stays(signal, over(e.over(), scope, place, lasting), limit));
+            return Optional.of(new Check.Stays(signal, lookup.over(e.over(), scope, place, lasting), limit));
         }
         if (expectation instanceof Expectation.PulsesAtMost e) {
             return Optional.of(new Check.Pulses(
                     lookup.signals().wire(e.wire()),
-                    over(e.over(), scope, place, lasting),
+                    lookup.over(e.over(), scope, place, lasting),
                     lookup.figures().limit(e.count(), scope, Dimension.COUNT)));
         }
         if (expectation instanceof Expectation.Never e) {
             return Optional.of(new Check.NeverHolds(
                     lookup.conditions().resolve(e.condition(), scope),
                     e.longerThan().map(time -> seconds(time, scope)).orElse(0.0),
-                    over(e.over(), scope, place, lasting),
+                    lookup.over(e.over(), scope, place, lasting),
                     Figures.never(place)));
         }
         return Optional.empty();
@@ -250,37 +253,11 @@ final class Checks {
         return Double.NaN;
     }
 
-    private Limit difference(Signal signal, Operand operand, Scope scope) {
-        Limit limit = lookup.figures().limit(operand, scope, signal.dimension());
-        lookup.connections().measurableDifference(signal, limit, operand.place());
-        return limit;
-    }
-
-    private OptionalDouble over(Optional<Operand> over, Scope scope, Place place, boolean lasting) {
-        if (over.isPresent()) {
-            return OptionalDouble.of(lookup.figures().stretch(over.get(), scope));
-        }
-        if (!lasting) {
-            lookup.mistake(
-                    place,
-                    "nothing says how long this is watched",
-                    "a time, such as 'over: 5 s'",
-                    "or a meanwhile with the steps during which it must hold");
-        }
-        return OptionalDouble.empty();
-    }
-
-    private Optional<String> remember(Optional<String> name, Scope scope, Place place) {
-        return name.map(written -> remembered.remember(written, scope, place));
+    private Optional<String> remember(Optional<String> name, Signal signal, Scope scope, Place place) {
+        return name.map(written -> remembered.remember(written, signal, handle.degrees(), scope, place));
     }
 
     private double seconds(Operand operand, Scope scope) {
         return lookup.figures().seconds(operand, scope);
-    }
-
-    private double averaged(Signal signal, Operand operand, Scope scope) {
-        double over = lookup.figures().stretch(operand, scope);
-        lookup.connections().sampledOften(signal, over, operand.place());
-        return over;
     }
 }

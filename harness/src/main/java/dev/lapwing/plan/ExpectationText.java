@@ -19,6 +19,7 @@ record ExpectationText(FigureText figures, SignalText signals) {
         return level(expectation, scope, law)
                 .or(() -> comparison(expectation, scope))
                 .or(() -> event(expectation, scope))
+                .or(() -> new QuantityText(figures, signals).sentence(expectation, scope))
                 .orElseThrow();
     }
 

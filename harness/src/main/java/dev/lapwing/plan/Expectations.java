@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 /** Resolves named expectations, one for each vehicle where they speak of every, or lists them as left out. */
 final class Expectations {
@@ -110,12 +111,30 @@ final class Expectations {
     }
 
     private Optional<String> forgotten(Expectation expectation, Scope scope) {
-        return expectation instanceof Expectation.Repeats repeats
-                        && remembered.recall(repeats.remembered(), scope).isEmpty()
-                ? remembered
-                        .whyNot(repeats.remembered(), scope)
-                        .map(why -> "the level that it repeats is not measured: " + why)
-                : Optional.empty();
+        if (expectation instanceof Expectation.Graduates e) {
+            return Stream.concat(Stream.of(e.levels()), e.with().stream())
+                    .flatMap(levels -> remembered.whyNoPlateaus(levels).stream())
+                    .findFirst()
+                    .map(Expectations::notMeasured);
+        }
+        return recalled(expectation)
+                .filter(name -> remembered.recall(name, scope).isEmpty())
+                .flatMap(name -> remembered.whyNot(name, scope))
+                .map(Expectations::notMeasured);
+    }
+
+    private static String notMeasured(String why) {
+        return "the level that it is held against is not measured: " + why;
+    }
+
+    private static Optional<String> recalled(Expectation expectation) {
+        if (expectation instanceof Expectation.Repeats e) {
+            return Optional.of(e.remembered());
+        }
+        if (expectation instanceof Expectation.Recovers e) {
+            return Optional.of(e.remembered());
+        }
+        return expectation instanceof Expectation.Departs e ? Optional.of(e.remembered()) : Optional.empty();
     }
 
     private void leaveOut(String id, NamedExpectation named, Scope scope, String why) {

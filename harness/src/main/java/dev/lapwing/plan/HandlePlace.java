@@ -27,6 +27,11 @@ final class HandlePlace {
         how = text;
     }
 
+    /** The angle in degrees that it is commanded to; empty before the first command. */
+    OptionalDouble degrees() {
+        return degrees;
+    }
+
     /** The law's gauge pressure in Pa for the handle's place; NaN after a mistake. */
     double target(Law law, Place place) {
         Handle.Arc arc = handle.arcs().get(law.arc());

@@ -1,9 +1,14 @@
 package dev.lapwing.plan;
 
 import dev.lapwing.bench.BenchFile;
+import dev.lapwing.finding.Limit;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.Operand;
 import dev.lapwing.source.Mistakes;
 import dev.lapwing.source.Place;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** Everything that a name in a sequence may refer to, and the mistakes found while looking names up. */
 record Lookup(
@@ -30,5 +35,34 @@ record Lookup(
 
     void mistake(Place place, String found, String expected, String hint) {
         mistakes.add(place, found, expected, hint);
+    }
+
+    /** How long something is watched; empty for the time of the steps around it, if there are any. */
+    OptionalDouble over(Optional<Operand> over, Scope scope, Place place, boolean lasting) {
+        if (over.isPresent()) {
+            return OptionalDouble.of(figures.stretch(over.get(), scope));
+        }
+        if (!lasting) {
+            mistake(
+                    place,
+                    "nothing says how long this is watched",
+                    "a time, such as 'over: 5 s'",
+                    "or a meanwhile with the steps during which it must hold");
+        }
+        return OptionalDouble.empty();
+    }
+
+    /** The time in s over which a signal is averaged, which must hold some of its samples. */
+    double averaged(Signal signal, Operand operand, Scope scope) {
+        double over = figures.stretch(operand, scope);
+        connections.sampledOften(signal, over, operand.place());
+        return over;
+    }
+
+    /** A limit of a difference of two readings of a signal. */
+    Limit difference(Signal signal, Operand operand, Scope scope) {
+        Limit limit = figures.limit(operand, scope, signal.dimension());
+        connections.measurableDifference(signal, limit, operand.place());
+        return limit;
     }
 }

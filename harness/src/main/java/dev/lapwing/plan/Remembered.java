@@ -1,12 +1,16 @@
 package dev.lapwing.plan;
 
+import dev.lapwing.naming.Signal;
 import dev.lapwing.source.Mistakes;
 import dev.lapwing.source.NearestName;
 import dev.lapwing.source.Place;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -15,9 +19,12 @@ final class Remembered {
 
     private static final Pattern VARIABLE = Pattern.compile("<([^<>]*)>");
 
-    private final Map<String, Place> names = new LinkedHashMap<>();
+    private final Map<String, Level> names = new LinkedHashMap<>();
     private final Map<String, String> leftOut = new HashMap<>();
     private final Mistakes mistakes;
+
+    /** A level that is remembered: where that is written, of what signal, and where the handle was then. */
+    private record Level(Place place, Signal signal, OptionalDouble degrees) {}
 
     Remembered(Mistakes mistakes) {
         this.mistakes = mistakes;
@@ -33,14 +40,14 @@ final class Remembered {
     }
 
     /** Remembers, for each vehicle by itself where the expectation goes through every vehicle. */
-    String remember(String written, Scope scope, Place place) {
+    String remember(String written, Signal signal, OptionalDouble degrees, Scope scope, Place place) {
         String name = ofVehicle(text(written, scope), scope);
         unknownVariable(written, scope, place);
-        Place earlier = names.putIfAbsent(name, place);
+        Level earlier = names.putIfAbsent(name, new Level(place, signal, degrees));
         if (earlier != null) {
             mistakes.add(
                     place,
-                    "a level is remembered as '" + name + "' already at " + earlier,
+                    "a level is remembered as '" + name + "' already at " + earlier.place(),
                     "",
                     scope.values().isEmpty()
                             ? "give it another name"
@@ -61,6 +68,41 @@ final class Remembered {
         return names.containsKey(ofVehicle)
                 ? Optional.of(ofVehicle)
                 : Optional.of(name).filter(names::containsKey);
+    }
+
+    /**
+     * The levels whose names begin so, that is, are this text or go on with a comma after it, in the order of the
+     * plan; those without a place of the handle are left aside.
+     */
+    List<Check.Plateau> plateaus(String beginning) {
+        List<Check.Plateau> found = new ArrayList<>();
+        names.forEach((name, level) -> {
+            if (begins(name, beginning) && level.degrees().isPresent()) {
+                found.add(
+                        new Check.Plateau(name, level.signal(), level.degrees().getAsDouble()));
+            }
+        });
+        return found;
+    }
+
+    /** Why levels whose names begin so are not measured, if the measuring of one was left out. */
+    Optional<String> whyNoPlateaus(String beginning) {
+        return leftOut.entrySet().stream()
+                .filter(left -> begins(left.getKey(), beginning))
+                .map(Map.Entry::getValue)
+                .findFirst();
+    }
+
+    /** What the names begin with. */
+    List<String> beginnings() {
+        return names.keySet().stream()
+                .map(name -> name.replaceAll(",.*", ""))
+                .distinct()
+                .toList();
+    }
+
+    private static boolean begins(String name, String beginning) {
+        return name.equals(beginning) || name.startsWith(beginning + ",");
     }
 
     /** Why this unit does not come to have it, if its remembering was left out. */

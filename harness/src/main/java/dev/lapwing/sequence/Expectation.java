@@ -1,5 +1,7 @@
 package dev.lapwing.sequence;
 
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.source.Place;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -125,6 +127,103 @@ public sealed interface Expectation {
         @Override
         public Stream<SignalRef> signals() {
             return Stream.of(signal);
+        }
+    }
+
+    /**
+     * A term of the response to the stimulus. The first state is the mean just before the stimulus, the last one that
+     * over {@code over} from {@code settled} on, unless they are given or taken from the histogram.
+     *
+     * @param share of the change: of the time to a share
+     * @param band  to either side of the last state, a share of the change: of the settling duration
+     */
+    record Responds(
+            SignalRef signal,
+            ResponseTerm term,
+            Optional<Operand> share,
+            Optional<Operand> band,
+            Optional<Operand> first,
+            Optional<Operand> last,
+            boolean byHistogram,
+            Operand limit,
+            Operand settled,
+            Operand over)
+            implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /** Measured: time from the stimulus until the signal, at rest before, begins to move. */
+    record Begins(SignalRef signal, boolean rising, Operand within) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /** Measured: greatest slope over {@code width} in that direction, positive. */
+    record Steepest(SignalRef signal, boolean rising, Operand rate, Operand width, Operand over)
+            implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /** Measured: speed at which the beginning of a movement goes from vehicle to vehicle. It speaks of them all. */
+    record Travels(PressureKind pressure, boolean rising, Operand spacing, Operand speed, Operand within, Place place)
+            implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.empty();
+        }
+    }
+
+    /** Measured: how long the condition holds, from when it first begins to. */
+    record Lasts(Condition condition, Operand time, Operand within) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return condition.signals();
+        }
+    }
+
+    /** Measured: time from the stimulus until the signal is back within a band about the remembered level for good. */
+    record Recovers(SignalRef signal, String remembered, Operand band, Operand within) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /** Measured: greatest departure from the remembered level. */
+    record Departs(SignalRef signal, String remembered, Operand difference, Optional<Operand> over)
+            implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /**
+     * A term of a staircase of remembered levels.
+     *
+     * @param levels what their names begin with
+     * @param with   likewise, of the way back: of the hysteresis
+     * @param answer change that counts as an answer: of the smallest graduation
+     */
+    record Graduates(
+            String levels,
+            StaircaseTerm term,
+            Optional<String> with,
+            Optional<Operand> answer,
+            Operand limit,
+            Place place)
+            implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.empty();
         }
     }
 }

@@ -28,6 +28,8 @@ import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.sequence.AlwaysProperty;
+import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.sequence.StaircaseTerm;
 import dev.lapwing.source.Place;
 import dev.lapwing.uncertainty.DecisionRule;
 import java.util.Arrays;
@@ -124,7 +126,27 @@ public final class SamplePlan {
         AGREES(new Check.Agreement(CYLINDER_4, CYLINDER_1, 6, 0.5, between("rear-minus-lead", -1e4, 1e4))),
         MOVES(new Check.Movement(CYLINDER_4, 0.2, 1, 0.5, atLeast("step-up", psi(1.5)))),
         REPEATS(new Check.Repeat(CYLINDER_4, "full", 6, 0.5, between("hysteresis", -2e4, 2e4))),
-        CHANGES(new Check.Change(CYLINDER_4, 1, 2, 0.5, atLeast("change", 1e-7)));
+        CHANGES(new Check.Change(CYLINDER_4, 1, 2, 0.5, atLeast("change", 1e-7))),
+        RESPONDS(new Check.Response(
+                CYLINDER_4,
+                ResponseTerm.SETTLING_DURATION,
+                0.05,
+                new Check.States(OptionalDouble.of(1e5), OptionalDouble.empty(), true, 0.5),
+                6,
+                0.5,
+                atMost("settling-time", 1))),
+        BEGINS(new Check.Onset(CYLINDER_4, true, 3, atMost("dead-time", 0.3))),
+        STEEP(new Check.SteepestRate(PIPE, false, 0.3, 5, atLeast("steep", 1e5))),
+        TRAVELS(new Check.Travel(List.of(CYLINDER_1, CYLINDER_4), true, 22, 3, atLeast("speed", 200))),
+        LASTS(new Check.Duration(new PlannedCondition.WireIs(HOLDING, true), 5, atMost("stage-time", 2))),
+        RECOVERS(new Check.Recovery(CYLINDER_4, "full", 1e4, 5, atMost("recovery-time", 2))),
+        DEPARTS(new Check.Departure(CYLINDER_4, "full", OptionalDouble.empty(), between("dip", -1e4, 1e4))),
+        GRADUATES(new Check.Staircase(
+                StaircaseTerm.HYSTERESIS,
+                List.of(new Check.Plateau("full", CYLINDER_4, 40)),
+                List.of(new Check.Plateau("full", CYLINDER_4, 40)),
+                0,
+                between("hysteresis", -1e4, 1e4)));
 
         private final String id;
         private final Check check;

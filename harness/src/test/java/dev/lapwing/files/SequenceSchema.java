@@ -247,6 +247,10 @@ final class SequenceSchema {
     }
 
     private static Object argument(String verb, String key) {
+        return QuantitySchema.argument(verb, key).orElseGet(() -> plain(verb, key));
+    }
+
+    private static Object plain(String verb, String key) {
         boolean crossing = verb.equals("rises-above") || verb.equals("falls-below");
         return switch (key) {
             case "signal", "with" -> pattern(LEVEL, "a signal with a level, such as 'brake-pipe at last'");
@@ -257,12 +261,13 @@ final class SequenceSchema {
             case "after", "over", "longer-than", "from" -> operand(Dimension.TIME);
             case "to" -> verb.equals("switches") ? words(List.of("on", "off")) : operand(Dimension.TIME);
             case "within" -> verb.equals("comes-before") ? operand(Dimension.TIME) : limit();
-            case "level" ->
-                crossing
-                        ? operand(Dimension.PRESSURE, Dimension.VOLTAGE, Dimension.NOMINAL_SHARE, Dimension.ANGLE)
-                        : limit();
+            case "level" -> crossing ? level() : limit();
             default -> limit();
         };
+    }
+
+    static Object level() {
+        return operand(Dimension.PRESSURE, Dimension.VOLTAGE, Dimension.NOMINAL_SHARE, Dimension.ANGLE);
     }
 
     private static Object limit() {

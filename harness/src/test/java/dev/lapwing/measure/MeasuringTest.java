@@ -139,7 +139,7 @@ class MeasuringTest {
         Estimate before = Levels.reading(
                 24.5 * PSI, HandMade.instrument(CYLINDER), Input.stated(10, Dimension.PRESSURE), "before");
         Check.Repeat repeat = new Check.Repeat(CYLINDER, "going up", 1, 1, BAND);
-        Sight sight = sight(run, 8, Map.of("going up", before));
+        Sight sight = sight(run, 8, Map.of("going up", new Remembered(before, List.of())));
         Measured again = (Measured) new Levels(sight).repeat(repeat);
         assertThat(again.estimate().value() / PSI).isCloseTo(0.5, within(0.02));
         assertThat(again.estimate().expanded() / PSI).isLessThan(0.02);
@@ -306,7 +306,7 @@ class MeasuringTest {
         return new ExpectationWindow("x", 1_000_000, 1_000_000, Math.round(closed * 1e6), true);
     }
 
-    private static Sight sight(Recording run, double closed, Map<String, Estimate> remembered) {
+    private static Sight sight(Recording run, double closed, Map<String, Remembered> remembered) {
         return new Sight(run, window(closed), 100, remembered, words());
     }
 

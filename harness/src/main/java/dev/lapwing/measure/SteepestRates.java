@@ -1,0 +1,76 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.SteepestSlope;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Greatest rates over a stated width. A transducer's constant error leaves them. The greatest of N independent rates
+ * lies √(2·ln N) of their standard deviation above the true one or less, as for {@link Stays#extreme}.
+ */
+final class SteepestRates {
+    private final Sight sight;
+
+    SteepestRates(Sight sight) {
+        this.sight = sight;
+    }
+
+    Measurement steepest(Check.SteepestRate check) {
+        Window window = sight.between(0, check.over());
+        String quantity = "greatest rate of " + (check.rising() ? "rise" : "fall") + " of "
+                + check.signal().spoken() + " over " + sight.words().value(check.width(), Dimension.TIME);
+        Optional<Doubt> doubt = sight.cutShort(window.toUs()).or(() -> sight.doubt(check.signal(), window));
+        if (doubt.isPresent()) {
+            return doubt.get().of(quantity, window);
+        }
+        Sampled sampled = sight.recording().sampled(check.signal()).orElseThrow();
+        Instrument instrument = sampled.instrument();
+        Optional<SteepestSlope> found = SteepestSlope.of(
+                sampled.trace(),
+                check.rising(),
+                window,
+                Math.round(check.width() * 1e6),
+                Channels.sampleNoise(instrument));
+        if (found.isEmpty()) {
+            return new Doubt(
+                            "a third of the width holds fewer than five samples of "
+                                    + check.signal().spoken(),
+                            "use a quicker stream or a wider width")
+                    .of(quantity, window);
+        }
+        SteepestSlope steepest = found.get();
+        return new Measured(estimate(steepest, instrument), quantity, marks(check, steepest), window);
+    }
+
+    private static Estimate estimate(SteepestSlope steepest, Instrument instrument) {
+        double scatter = steepest.fromNoise() * Math.sqrt(1 + 2 * StrictMath.log(steepest.places()) / 3);
+        String key = instrument.point() + "/" + Words.span(steepest.region());
+        return new Estimate(
+                steepest.slope(),
+                Dimension.PRESSURE_RATE,
+                List.of(
+                        Component.of("noise/" + key, 1, Input.stated(scatter, Dimension.PRESSURE_RATE)),
+                        // A clock that runs fast makes a fall look slow.
+                        Component.of(
+                                "clock/" + instrument.clock(),
+                                -steepest.slope(),
+                                Input.within(instrument.clockRateBound(), Dimension.RATIO))));
+    }
+
+    private List<Mark> marks(Check.SteepestRate check, SteepestSlope steepest) {
+        String key = check.signal().key();
+        long sixthUs = (steepest.region().toUs() - steepest.region().fromUs()) / 6;
+        return List.of(
+                new Mark(key, steepest.region().fromUs() + sixthUs, steepest.first(), "steepest from here"),
+                new Mark(key, steepest.region().toUs() - sixthUs, steepest.last(), "to here"));
+    }
+}

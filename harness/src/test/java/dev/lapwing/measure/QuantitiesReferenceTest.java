@@ -1,0 +1,397 @@
+package dev.lapwing.measure;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.measure.Measurement.NeverHappened;
+import dev.lapwing.measure.Measurement.NotMeasurable;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.Check.Plateau;
+import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.plan.PlannedCondition;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.sequence.StaircaseTerm;
+import dev.lapwing.signal.Traces;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Defined quantities on analytic waveforms against closed forms; nothing of the harness is used to get these. Source of
+ * the definitions: IEEE Std 181-2011 (states, reference levels, transition duration, overshoot, settling; from memory),
+ * EN 14531-1:2015 clause 4 (equivalent response time te = ta + tab/2; from memory), 49 CFR 229.140(d) (alerter cycle;
+ * from memory). Values by algebra. The stimulus is at 1 s.
+ */
+class QuantitiesReferenceTest {
+    private static final Signal CYLINDER = Keys.signal("brake-cylinder@1").orElseThrow();
+    private static final Limit TIME = Limits.atMost(Dimension.TIME, 3);
+    private static final Limit SHARE = Limits.atMost(Dimension.RATIO, 0.1);
+    private static final Limit BAND = Limits.psi(-1, 1);
+    private static final Check.States MEANS =
+            new Check.States(OptionalDouble.empty(), OptionalDouble.empty(), false, 0.5);
+
+    /** Source: closed form; P·(1 − e^(−t/τ)) reaches the share s at −τ·ln(1 − s). From 9 s on it lacks e^(−9/τ). */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.1, 0.5, 0.9, 0.95})
+    void timesToSharesOfAFirstOrderFill(double share) {
+        Estimate time = value(exact(t -> 50 * fill(t, 0.8)), term(ResponseTerm.TIME_TO_SHARE, share, TIME));
+        assertThat(time.value()).isCloseTo(-0.8 * StrictMath.log(1 - share), within(2e-4));
+    }
+
+    /** Source: IEEE Std 181-2011, transition duration 10 % to 90 %; of a first-order rise τ·ln 9. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.3, 0.8})
+    void theTransitionDurationOfAFirstOrderRiseIsTauLn9(double tau) {
+        Check check = term(ResponseTerm.TRANSITION_DURATION, 0, TIME);
+        assertThat(value(exact(t -> 10 + 40 * fill(t, tau)), check).value())
+                .isCloseTo(tau * StrictMath.log(9), within(1e-4));
+        assertThat(value(exact(t -> 50 - 40 * fill(t, tau)), check).value())
+                .isCloseTo(tau * StrictMath.log(9), within(1e-4));
+    }
+
+    /** Source: as above; of a ramp of duration T four fifths of T. */
+    @Test
+    void theTransitionDurationOfARampIsFourFifthsOfIt() {
+        Check check = term(ResponseTerm.TRANSITION_DURATION, 0, TIME);
+        assertThat(value(exact(t -> 50 * Math.max(0, Math.min(1, t / 1.5))), check)
+                        .value())
+                .isCloseTo(1.2, within(1e-6));
+    }
+
+    /**
+     * Source: IEEE Std 181-2011, overshoot in per cent of the amplitude; of a second-order step exp(−πζ/√(1−ζ²)), the
+     * following trough is short of the last state by the square of that. The mean over 20 ms takes (ωw)²/24 off a
+     * peak, 0.11 % at these rates.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.2, 0.4, 0.6})
+    void theOvershootOfADampedSineIsItsClosedForm(double damping) {
+        double due = StrictMath.exp(-Math.PI * damping / StrictMath.sqrt(1 - damping * damping));
+        HandMade run = exact(t -> 50 * secondOrder(t, damping, 8));
+        assertThat(value(run, term(ResponseTerm.OVERSHOOT, 0, SHARE)).value()).isCloseTo(due, within(1e-3));
+        assertThat(value(run, term(ResponseTerm.UNDERSHOOT, 0, SHARE)).value()).isCloseTo(due * due, within(1e-3));
+        Limit psi = Limits.psi(0, 30);
+        assertThat(value(run, term(ResponseTerm.OVERSHOOT, 0, psi)).value() / PSI)
+                .isCloseTo(50 * due, within(0.05));
+        HandMade down = exact(t -> 50 - 50 * secondOrder(t, damping, 8));
+        assertThat(value(down, term(ResponseTerm.OVERSHOOT, 0, SHARE)).value()).isCloseTo(due, within(1e-3));
+    }
+
+    /** Source: closed form; a first-order fill is within b for good from τ·ln(1/b) on, half way at τ·ln 2. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.02, 0.05, 0.1})
+    void theSettlingDurationOfAFirstOrderFillIsItsClosedForm(double band) {
+        Estimate time = value(exact(t -> 50 * fill(t, 0.6)), term(ResponseTerm.SETTLING_DURATION, band, TIME));
+        assertThat(time.value()).isCloseTo(0.6 * StrictMath.log(0.5 / band), within(2e-3));
+    }
+
+    /**
+     * Source: EN 14531-1:2015 clause 4, te = ta + tab/2 (from memory), with ta to 10 % and tab from there to 95 %: the
+     * mean of the two times. For build-up in a straight line from 1.0 s to 4.0 s: (1.3 + 3.85)/2 = 2.575 s.
+     */
+    @Test
+    void theEquivalentResponseTimeIsThatOfItsDefinition() {
+        Check check = term(ResponseTerm.EQUIVALENT_RESPONSE_TIME, 0, TIME);
+        HandMade ramp = exact(t -> 50 * Math.max(0, Math.min(1, (t - 1) / 3)));
+        assertThat(value(ramp, check).value()).isCloseTo(2.575, within(1e-6));
+        double tau = 0.7;
+        HandMade fill = exact(t -> 50 * fill(t - 0.4, tau));
+        double due = 0.4 - tau * (StrictMath.log(0.9) + StrictMath.log(0.05)) / 2;
+        assertThat(value(fill, check).value()).isCloseTo(due, within(1e-4));
+    }
+
+    /** Source: IEEE Std 181-2011, states by the modes of the histogram; of a square wave its two levels. */
+    @Test
+    void theStatesOfASquareWaveAreItsLevels() {
+        Check.States histogram = new Check.States(OptionalDouble.empty(), OptionalDouble.empty(), true, 0.5);
+        HandMade run = noisy(t -> t < 0 ? 12 : 47);
+        for (ResponseTerm state : List.of(ResponseTerm.LOW_STATE, ResponseTerm.HIGH_STATE)) {
+            Check check = new Check.Response(CYLINDER, state, 0, histogram, 5, 0.5, BAND);
+            assertThat(value(run, check).value() / PSI)
+                    .isCloseTo(state == ResponseTerm.LOW_STATE ? 12 : 47, within(0.02));
+        }
+    }
+
+    /** A transducer that reads all too high by one and the same tells shares of a change at the same time. */
+    @Test
+    void whatATransducerReadsTooHighLeavesTimesToShares() {
+        Check check = term(ResponseTerm.TIME_TO_SHARE, 0.5, TIME);
+        Estimate time = value(noisy(t -> 50 * fill(t, 0.8)), check);
+        assertThat(part(time, "calibration/P-brake-cylinder@1")).isCloseTo(0, within(1e-12));
+        assertThat(time.value()).isCloseTo(0.8 * StrictMath.log(2), within(5e-3));
+        assertThat(part(time, "stimulus stamp")).isNotZero();
+        Estimate duration = value(noisy(t -> 50 * fill(t, 0.8)), term(ResponseTerm.TRANSITION_DURATION, 0, TIME));
+        assertThat(part(duration, "stimulus stamp")).isCloseTo(0, within(1e-12));
+    }
+
+    @Test
+    void whatDoesNotRespondFailsAndWhatHasNotSettledIsRefused() {
+        Check check = term(ResponseTerm.OVERSHOOT, 0, SHARE);
+        assertThat(measure(noisy(t -> 20), check, 12)).isInstanceOf(NeverHappened.class);
+        refused(noisy(t -> 8 * Math.max(0, t)), check, "had not settled");
+        refused(noisy(t -> t < 0 ? 20 : 20.6), check, "too little beside its noise");
+    }
+
+    /** Source: closed form; the knee of a fall that begins 0.2345 s after the stimulus. */
+    @Test
+    void aDumpBeginsAtItsKnee() {
+        Check check = new Check.Onset(CYLINDER, false, 4, TIME);
+        DoubleUnaryOperator dump = t -> 70 * StrictMath.exp(-Math.max(0, t - 0.2345) / 0.8);
+        assertThat(value(exact(dump), check).value()).isCloseTo(0.2345, within(2e-3));
+        Estimate time = value(noisy(dump), check);
+        assertThat(time.value()).isCloseTo(0.2345, within(2.5 * time.standardUncertainty()));
+        assertThat(time.standardUncertainty()).isLessThan(2e-3);
+        refused(noisy(t -> 70 - 10 * (t + 1)), check, "moving already");
+        assertThat(measure(noisy(t -> 70), check, 8)).isInstanceOf(NeverHappened.class);
+    }
+
+    /**
+     * Source: closed form; an exponential fall over the width w is steepest at its beginning. The middles of the outer
+     * thirds lie w/6 and 5w/6 after it.
+     */
+    @Test
+    void theGreatestRateOfAnExponentialFallIsThatOfItsBeginning() {
+        double tau = 0.8;
+        double w = 0.3;
+        double due = 70 * (StrictMath.exp(-w / 6 / tau) - StrictMath.exp(-5 * w / 6 / tau)) / (2 * w / 3);
+        Check check = new Check.SteepestRate(CYLINDER, false, w, 4, Limits.atLeast(Dimension.PRESSURE_RATE, 10 * PSI));
+        HandMade run = exact(t -> 70 * StrictMath.exp(-Math.max(0, t) / tau));
+        assertThat(value(run, check).value() / PSI).isCloseTo(due, within(0.005 * due));
+        HandMade spiked = exact(t -> 70 * StrictMath.exp(-Math.max(0, t) / tau) - (Math.abs(t - 2) < 0.003 ? 30 : 0));
+        assertThat(value(spiked, check).value() / PSI).isCloseTo(due, within(0.005 * due));
+    }
+
+    /** Source: closed form; on an exact line the speed is the distance by the time. */
+    @ParameterizedTest
+    @ValueSource(doubles = {150, 280, 340})
+    void aWaveOnAnExactLineHasItsSpeed(double speed) {
+        int vehicles = 8;
+        HandMade clean = new HandMade(8, 1);
+        HandMade noisy = new HandMade(8, 5);
+        for (int i = 0; i < vehicles; i++) {
+            double at = 1.1 + 22 * i / speed;
+            clean.pressure("brake-pipe@" + (i + 1), t -> 70 - 30 * Math.max(0, Math.min(2, t - at)), 0);
+            noisy.pressure("brake-pipe@" + (i + 1), t -> 70 - 30 * Math.max(0, Math.min(2, t - at)));
+        }
+        List<Signal> signals = IntStream.rangeClosed(1, vehicles)
+                .mapToObj(v -> Keys.signal("brake-pipe@" + v).orElseThrow())
+                .toList();
+        Check check = new Check.Travel(signals, false, 22, 5, Limits.atLeast(Dimension.SPEED, 100));
+        Estimate found = value(noisy, check);
+        assertThat(found.value()).isCloseTo(speed, within(3 * found.standardUncertainty()));
+        assertThat(part(found, "stimulus stamp")).isCloseTo(0, within(1e-9));
+        assertThat(found.standardUncertainty()).isBetween(0.0003 * speed, 0.03 * speed);
+    }
+
+    /** Source: least squares on an exact line, and GUM H.3: times owe the stamp of the stimulus to no slope. */
+    @Test
+    void timesOnAnExactLineGiveItsSlope() {
+        List<Estimate> times = IntStream.range(0, 5)
+                .mapToObj(i -> new Estimate(
+                        0.3 + 0.08 * i,
+                        Dimension.TIME,
+                        List.of(new Component("stimulus stamp", 0.01), new Component("noise/" + i, 0.002))))
+                .toList();
+        Estimate slowness = Onsets.slowness(times, 20);
+        assertThat(slowness.value()).isCloseTo(0.004, within(1e-12));
+        assertThat(part(slowness, "stimulus stamp")).isCloseTo(0, within(1e-15));
+        // u(b) = u/√Σ(i − ī)², with Σ = 10 and 20 m between.
+        assertThat(slowness.standardUncertainty()).isCloseTo(0.002 / Math.sqrt(10) / 20, within(1e-9));
+    }
+
+    /**
+     * Source: 49 CFR 229.140(d) (from memory): above 20 mph the warning comes every 2400/v s, v in mph, within 10 s: once
+     * in two thirds of a mile. Cycles at the formula pass, cycles off by more than that fail.
+     */
+    @ParameterizedTest
+    @CsvSource({"20,120", "24,100", "25,96", "30,80", "40,60", "50,48", "60,40", "80,30", "100,24", "125,19.2"})
+    void alerterCyclesAreHeldAgainstTheirFormula(double mph, double seconds) {
+        assertThat(2400 / mph).isCloseTo(seconds, within(1e-9));
+        Limit cycle = Limits.between(Dimension.TIME, seconds - 10, seconds + 10);
+        for (double off : new double[] {-11, -9, 0, 9, 11}) {
+            double due = seconds + off;
+            // Acknowledged 1 s after each warning, which starts the cycle anew.
+            HandMade run = new HandMade(2 * seconds + 60, 1).wire("warning-light", 2, 3, 3 + due, 4 + due);
+            PlannedCondition dark = new PlannedCondition.WireIs(new Signal.Wire("warning-light"), false);
+            Check check = new Check.Duration(dark, 2 * seconds + 50, cycle);
+            Measured found = (Measured) measure(run, check, 2 * seconds + 55);
+            assertThat(found.estimate().value()).isCloseTo(due, within(1e-6));
+            assertThat(cycle.margin(found.estimate().value()) > found.estimate().expanded())
+                    .isEqualTo(Math.abs(off) < 10);
+        }
+    }
+
+    @Test
+    void stagesAreTimedFromTheirBeginningToTheirEnd() {
+        PlannedCondition light = new PlannedCondition.WireIs(new Signal.Wire("warning-light"), true);
+        Check check = new Check.Duration(light, 6, TIME);
+        HandMade run = new HandMade(8, 1).wire("warning-light", 2, 4.5);
+        assertThat(value(run, check).value()).isCloseTo(2.5, within(1e-9));
+        assertThat(measure(new HandMade(8, 1).wire("warning-light", 2), check, 8))
+                .isInstanceOf(NeverHappened.class);
+        refused(new HandMade(8, 1).wire("warning-light", 0.5), check, "already before");
+    }
+
+    /** Source: closed form; a dip of 5 V that decays with τ is back within 0.5 V after τ·ln 10. */
+    @Test
+    void aDipIsBackWhenItsClosedFormSays() {
+        Map<String, Remembered> before = Map.of("full", level(50));
+        HandMade run = exact(t -> 50 - (t < 0 ? 0 : 5 * StrictMath.exp(-t / 0.7)));
+        Check back = new Check.Recovery(CYLINDER, "full", 0.5 * PSI, 6, TIME);
+        assertThat(((Measured) measure(run, back, 8, before)).estimate().value())
+                .isCloseTo(0.7 * StrictMath.log(10), within(3e-3));
+        Check far = new Check.Departure(CYLINDER, "full", OptionalDouble.of(5), BAND);
+        assertThat(((Measured) measure(run, far, 8, before)).estimate().value() / PSI)
+                .isCloseTo(-5, within(0.1));
+        assertThat(((Measured) measure(exact(t -> 50), back, 8, before))
+                        .estimate()
+                        .value())
+                .isZero();
+        assertThat(measure(exact(t -> t < 0 ? 50 : 45), back, 8, before)).isInstanceOf(NeverHappened.class);
+    }
+
+    /** Source: least squares by hand; levels 0, 10, 21, 30 psi at 0, 10, 20, 30 degrees leave −0.2, −0.4, 0.5, ... */
+    @Test
+    void theLinearityOfAStaircaseIsThatOfLeastSquares() {
+        Map<String, Remembered> levels = staircase("up", 0, 10, 21, 30);
+        Check check = staircase(StaircaseTerm.LINEARITY, plateaus("up", 4), List.of(), 0);
+        Measured found = (Measured) measure(exact(t -> 0), check, 8, levels);
+        // Slope (−15·0 − 5·10 + 5·21 + 15·30)/500 = 1.01, middle 15.25: at 20 degrees 20.3 against 21.
+        assertThat(found.estimate().value() / PSI).isCloseTo(0.7, within(1e-9));
+        assertThat(found.quantity()).contains("up, 2");
+        assertThat(part(found.estimate(), "calibration/P")).isCloseTo(0, within(1e-9));
+    }
+
+    @Test
+    void theOtherTermsOfAStaircaseAreDifferences() {
+        Map<String, Remembered> levels = new HashMap<>(staircase("up", 0, 10, 21, 30));
+        levels.putAll(staircase("down", 0.5, 11.5, 22, 30));
+        List<Plateau> up = plateaus("up", 4);
+        List<Plateau> down = plateaus("down", 4);
+        assertThat(psi(staircase(StaircaseTerm.LEAST_STEP, up, List.of(), 0), levels))
+                .isCloseTo(9, within(1e-9));
+        assertThat(psi(staircase(StaircaseTerm.HYSTERESIS, up, down, 0), levels))
+                .isCloseTo(-1.5, within(1e-9));
+        List<Plateau> both = List.of(up.get(1), down.get(1));
+        assertThat(psi(staircase(StaircaseTerm.REPEATABILITY, both, List.of(), 0), levels))
+                .isCloseTo(1.5, within(1e-9));
+    }
+
+    /** Moves of 1, 2 and 4 degrees of which the first is not answered. */
+    @Test
+    void theSmallestGraduationIsTheSmallestMoveThatIsAnswered() {
+        Map<String, Remembered> levels = staircase("fine", 20, 20.1, 22, 26);
+        List<Plateau> at = List.of(
+                new Plateau("fine, 0", CYLINDER, 10),
+                new Plateau("fine, 1", CYLINDER, 11),
+                new Plateau("fine, 2", CYLINDER, 13),
+                new Plateau("fine, 3", CYLINDER, 17));
+        Check check = staircase(StaircaseTerm.SMALLEST_GRADUATION, at, List.of(), 0.5);
+        Measured found = (Measured) measure(exact(t -> 0), check, 8, levels);
+        assertThat(found.estimate().value()).isCloseTo(2, within(1e-9));
+        Check near = staircase(StaircaseTerm.SMALLEST_GRADUATION, at, List.of(), 0.1);
+        assertThat(measure(exact(t -> 0), near, 8, levels)).isInstanceOf(NotMeasurable.class);
+    }
+
+    private static Check staircase(StaircaseTerm term, List<Plateau> levels, List<Plateau> with, double answer) {
+        return new Check.Staircase(term, levels, with, answer * PSI, BAND);
+    }
+
+    private static double psi(Check check, Map<String, Remembered> levels) {
+        return ((Measured) measure(exact(t -> 0), check, 8, levels)).estimate().value() / PSI;
+    }
+
+    private static List<Plateau> plateaus(String name, int count) {
+        return IntStream.range(0, count)
+                .mapToObj(i -> new Plateau(name + ", " + i, CYLINDER, 10 * i))
+                .toList();
+    }
+
+    private static Map<String, Remembered> staircase(String name, double... psi) {
+        Map<String, Remembered> levels = new HashMap<>();
+        for (int i = 0; i < psi.length; i++) {
+            levels.put(name + ", " + i, level(psi[i]));
+        }
+        return levels;
+    }
+
+    private static Remembered level(double psi) {
+        Component calibration = new Component("calibration/P", 0.1 * PSI);
+        Component noise = new Component("noise/" + psi, 0.005 * PSI);
+        Estimate level = new Estimate(psi * PSI, Dimension.PRESSURE, List.of(calibration, noise));
+        return new Remembered(level, List.of(new Mark("brake-cylinder@1", 500_000, psi * PSI, "mean")));
+    }
+
+    private static Check term(ResponseTerm term, double share, Limit limit) {
+        return new Check.Response(CYLINDER, term, share, MEANS, 9, 1, limit);
+    }
+
+    private static double fill(double t, double tau) {
+        return t <= 0 ? 0 : 1 - StrictMath.exp(-t / tau);
+    }
+
+    /** Step response of a second-order system of that damping and natural angular frequency. */
+    private static double secondOrder(double t, double damping, double natural) {
+        if (t <= 0) {
+            return 0;
+        }
+        double root = StrictMath.sqrt(1 - damping * damping);
+        double phase = natural * root * t;
+        return 1
+                - StrictMath.exp(-damping * natural * t)
+                        * (StrictMath.cos(phase) + damping / root * StrictMath.sin(phase));
+    }
+
+    private static HandMade exact(DoubleUnaryOperator psi) {
+        return new HandMade(12, 1).exact(CYLINDER, Traces.of(12_000, 1000, t -> PSI * psi.applyAsDouble(t - 1)));
+    }
+
+    private static HandMade noisy(DoubleUnaryOperator psi) {
+        return new HandMade(12, 3).pressure("brake-cylinder@1", t -> psi.applyAsDouble(t - 1));
+    }
+
+    private static double part(Estimate estimate, String source) {
+        return estimate.components().stream()
+                .filter(c -> c.source().equals(source))
+                .mapToDouble(Component::standard)
+                .sum();
+    }
+
+    private static Estimate value(HandMade run, Check check) {
+        Measurement found = measure(run, check, 12);
+        assertThat(found).isInstanceOf(Measured.class);
+        return ((Measured) found).estimate();
+    }
+
+    private static void refused(HandMade run, Check check, String words) {
+        assertThat(measure(run, check, 12))
+                .isInstanceOfSatisfying(
+                        NotMeasurable.class, not -> assertThat(not.reason()).contains(words));
+    }
+
+    private static Measurement measure(HandMade run, Check check, double closed) {
+        return measure(run, check, closed, Map.of());
+    }
+
+    private static Measurement measure(HandMade run, Check check, double closed, Map<String, Remembered> remembered) {
+        ExpectationWindow window = new ExpectationWindow("x", 1_000_000, 1_000_000, Math.round(closed * 1e6), true);
+        return new Measuring(run, new Words(PressureDisplay.PSI)).measure(check, window, 100, remembered);
+    }
+}
