@@ -24,6 +24,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.stream.Collectors;
 
 /**
@@ -39,6 +41,7 @@ final class FolderRun {
     private final Path folder;
     private final String session;
     private final WallClock wall = WallClock.system();
+    private final ExecutorService disk = Executors.newSingleThreadExecutor(FolderRun::diskThread);
     private Optional<OnBench> standing = Optional.empty();
     /** Whether the sequence before left the bench armed, to be continued. */
     private boolean left;
@@ -72,9 +75,16 @@ final class FolderRun {
             throw e;
         } finally {
             letGo();
+            disk.shutdown();
         }
         told(records).forEach(console::say);
         return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+    }
+
+    private static Thread diskThread(Runnable work) {
+        Thread thread = new Thread(work, "lapwing record");
+        thread.setDaemon(true);
+        return thread;
     }
 
     private void sequences(List<RunRecord> records) {
@@ -121,7 +131,7 @@ final class FolderRun {
     private RunRecord one(RunFiles.Planned planned, boolean nextContinues) {
         Plan plan = planned.plan();
         Optional<Course.Trouble> hindrance = hindrance(plan);
-        try (OpenRecord open = OpenRecord.create(folder, identity(planned), plan)) {
+        try (OpenRecord open = OpenRecord.create(folder, identity(planned), plan, disk)) {
             if (hindrance.isPresent()) {
                 open.log().trouble(hindrance.get());
                 open.log().end(0, Course.Ending.CUT_SHORT);

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.concurrent.Executor;
 
 /**
  * The record of a run that is being made: {@code plan.json} and an unfinished {@code run.json} at once, {@code log.bin}
@@ -26,7 +27,7 @@ public final class OpenRecord implements AutoCloseable {
     private boolean closed;
     private Optional<RunRecord> readBack = Optional.empty();
 
-    private OpenRecord(RecordStore store, Optional<Path> directory, RunIdentity run, Plan plan) {
+    private OpenRecord(RecordStore store, Optional<Path> directory, RunIdentity run, Plan plan, Executor disk) {
         this.store = store;
         this.directory = directory;
         byte[] planFile = RecordJson.file(RecordJson.tree(plan));
@@ -35,18 +36,28 @@ public final class OpenRecord implements AutoCloseable {
         put(RecordStore.PLAN, planFile);
         put(RecordStore.SUMMARY, RecordJson.file(RecordJson.tree(summary)));
         try {
+            LogSink sink = new LaterSink(store.log(), disk);
             log = new LogWriter(
-                    new FrameWriter(store.log(), store.name()), HexFormat.of().parseHex(planSha256));
+                    new FrameWriter(sink, store.name()), HexFormat.of().parseHex(planSha256));
         } catch (IOException e) {
             throw unwritable(e);
         }
     }
 
-    /** Begins a record in the directory {@code records/<run id>}, which must not be there yet. */
+    /** Begins a record whose writer waits for the disk itself. */
     public static OpenRecord create(Path records, RunIdentity run, Plan plan) {
+        return create(records, run, plan, Runnable::run);
+    }
+
+    /**
+     * Begins a record in the directory {@code records/<run id>}, which must not be there yet.
+     *
+     * @param disk waits for the disk while the run goes on: does what it is given one after the other, in that order
+     */
+    public static OpenRecord create(Path records, RunIdentity run, Plan plan, Executor disk) {
         Path directory = records.resolve(run.id());
         try {
-            return new OpenRecord(DiskStore.create(directory), Optional.of(directory), run, plan);
+            return new OpenRecord(DiskStore.create(directory), Optional.of(directory), run, plan, disk);
         } catch (IOException e) {
             throw new RecordFailure(
                     directory + ": the run record cannot be begun: " + FrameWriter.reason(e)
@@ -57,7 +68,7 @@ public final class OpenRecord implements AutoCloseable {
 
     /** Begins a record in memory, for runs of which nobody keeps the record. */
     public static OpenRecord inMemory(RunIdentity run, Plan plan) {
-        return new OpenRecord(new MemoryStore(), Optional.empty(), run, plan);
+        return new OpenRecord(new MemoryStore(), Optional.empty(), run, plan, Runnable::run);
     }
 
     /** Where it is; empty for a record in memory. */

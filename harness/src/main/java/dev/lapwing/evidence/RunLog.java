@@ -8,11 +8,12 @@ import java.util.Map;
  * The append-only log of one run. It is a listener of the bench, so that whatever the bench reports can be passed on as
  * it is; what the runner itself does is told by the other methods. For one thread: the one that steps the runner.
  *
- * <p>What was appended is on the disk, through its cache, at the latest when a window closes and when the run ends; a
- * crash in between loses at most what came after the last closed window, and never anything before.
+ * <p>What was appended is sent to the disk, through its cache, at the latest when a window closes, and is there when
+ * the record is read at the end of the run; a crash in between loses at most what came after the last closed window
+ * that the disk has taken, and never anything before.
  *
- * <p>Every method throws {@link RecordFailure} if the record cannot be written (full disk, lost share); from then on
- * each further call throws it again.
+ * <p>Every method throws {@link RecordFailure} once the record cannot be written (full disk, lost share); from then on
+ * each further call throws it again, and so does closing the record.
  */
 public interface RunLog extends BenchListener {
 
@@ -36,7 +37,7 @@ public interface RunLog extends BenchListener {
      */
     void opened(String expectation, long originUs, long atUs);
 
-    /** Watching an expectation ended; the window as it finally is. Forces the log to the disk. */
+    /** Watching an expectation ended; the window as it finally is. Sends the log to the disk, through its cache. */
     void closed(Course.ExpectationWindow window);
 
     /** Something that is not the unit's fault, or ended the run. */
@@ -45,6 +46,6 @@ public interface RunLog extends BenchListener {
     /** A remark of the operator, at that bench time. */
     void mark(long atUs, String text);
 
-    /** The run is over; nothing may be appended after it. Forces the log to the disk. */
+    /** The run is over; nothing may be appended after it. Sends the log to the disk, through its cache. */
     void end(long atUs, Course.Ending ending);
 }

@@ -46,12 +46,15 @@ final class Cobs {
             if (code == 0 || from + code - 1 > length) {
                 return Optional.empty();
             }
-            for (int end = from + code - 1; from < end; from++) {
-                if (coded[from] == 0) {
+            int run = code - 1;
+            for (int i = from; i < from + run; i++) {
+                if (coded[i] == 0) {
                     return Optional.empty();
                 }
-                bytes[to++] = coded[from];
             }
+            System.arraycopy(coded, from, bytes, to, run);
+            from += run;
+            to += run;
             if (code <= RUN_MAX && from < length) {
                 bytes[to++] = 0;
             }

@@ -9,6 +9,8 @@ import dev.lapwing.link.BenchMessage.Pong;
 import dev.lapwing.link.BenchMessage.Queued;
 import dev.lapwing.link.BenchMessage.Refused;
 import dev.lapwing.link.BenchMessage.State;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -103,8 +105,9 @@ public final class MessageReader {
             throw in.wrong("v", "counts of two bytes");
         }
         int[] counts = new int[bytes.length / 2];
+        ByteBuffer pairs = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
         for (int i = 0; i < counts.length; i++) {
-            counts[i] = (short) (bytes[2 * i] & 0xff | bytes[2 * i + 1] << 8);
+            counts[i] = pairs.getShort(2 * i);
         }
         return counts;
     }

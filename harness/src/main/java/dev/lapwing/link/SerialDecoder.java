@@ -59,18 +59,22 @@ public final class SerialDecoder {
 
     /** Takes the next bytes, however many; the sink hears of each message in turn. */
     public void accept(byte[] bytes, int offset, int length, Sink sink) {
-        for (int i = offset; i < offset + length; i++) {
-            byte next = bytes[i];
-            if (next == 0) {
-                endOfDense(sink);
-            } else {
-                if (next == '\n') {
-                    endOfLine(sink);
-                } else {
-                    addToLine(next);
-                }
-                addToDense(next);
+        int end = offset + length;
+        int from = offset;
+        while (from < end) {
+            int to = from;
+            while (to < end && bytes[to] != 0 && bytes[to] != '\n') {
+                to++;
             }
+            addToLine(bytes, from, to - from);
+            addToDense(bytes, from, to - from);
+            if (to < end && bytes[to] == 0) {
+                endOfDense(sink);
+            } else if (to < end) {
+                endOfLine(sink);
+                addToDense(bytes, to, 1);
+            }
+            from = to + 1;
         }
     }
 
@@ -79,17 +83,17 @@ public final class SerialDecoder {
         return bad;
     }
 
-    private void addToLine(byte next) {
-        if (lineLength < line.length) {
-            line[lineLength++] = next;
-        } else {
-            lineTooLong = true;
-        }
+    private void addToLine(byte[] bytes, int from, int count) {
+        int taken = Math.min(count, line.length - lineLength);
+        System.arraycopy(bytes, from, line, lineLength, taken);
+        lineLength += taken;
+        lineTooLong |= taken < count;
     }
 
-    private void addToDense(byte next) {
-        if (denseOpen && denseLength < dense.length) {
-            dense[denseLength++] = next;
+    private void addToDense(byte[] bytes, int from, int count) {
+        if (denseOpen && count <= dense.length - denseLength) {
+            System.arraycopy(bytes, from, dense, denseLength, count);
+            denseLength += count;
         } else if (denseOpen) {
             noDense();
         }

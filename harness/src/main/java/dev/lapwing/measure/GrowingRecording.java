@@ -35,7 +35,8 @@ public final class GrowingRecording implements Recording {
     private long untilUs = Long.MIN_VALUE;
 
     /** What a point carries. */
-    private record Carried(Signal signal, Point point, Optional<CountTrace> trace, Instrument instrument) {}
+    private record Carried(
+            Signal signal, Point point, Optional<CountTrace> trace, Instrument instrument, Optional<String> stream) {}
 
     public GrowingRecording(BenchFile bench) {
         this.bench = bench;
@@ -57,7 +58,8 @@ public final class GrowingRecording implements Recording {
     private void carry(Input input, Point point) {
         Optional<CountTrace> trace = input.calibration().map(CountTrace::new);
         Instrument instrument = instrument(point, input.calibration());
-        carried.put(point.name(), new Carried(input.signal(), point, trace, instrument));
+        Optional<String> stream = streamOf(point.name()).map(Stream::name);
+        carried.put(point.name(), new Carried(input.signal(), point, trace, instrument, stream));
         input.calibration().ifPresent(calibration -> {
             double one = calibration.value(point.min());
             double other = calibration.value(point.max());
@@ -101,11 +103,10 @@ public final class GrowingRecording implements Recording {
         Stream stream = block.stream();
         int columns = stream.points().size();
         for (int column = 0; column < columns; column++) {
-            String name = stream.points().get(column);
-            Carried to = carried.get(name);
+            Carried to = carried.get(stream.points().get(column));
             if (to == null
                     || to.trace.isEmpty()
-                    || !streamOf(name).orElseThrow().name().equals(stream.name())) {
+                    || to.stream.filter(stream.name()::equals).isEmpty()) {
                 continue;
             }
             for (int row = 0; row < block.rows(); row++) {

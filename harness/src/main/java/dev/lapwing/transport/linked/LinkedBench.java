@@ -118,7 +118,7 @@ public final class LinkedBench implements Bench {
 
     @Override
     public long nowUs() {
-        long estimate = keeper.with(session -> {
+        long estimate = keeper.asked(session -> {
             BenchClock bench = session.clock().orElseThrow();
             long now = clock.nanos();
             return (bench.earliestUs(now) + bench.latestUs(now)) / 2;
@@ -170,12 +170,10 @@ public final class LinkedBench implements Bench {
 
     /** Everything that was told and not handed on yet. */
     private Deque<HostEvent> drained() throws BenchFailure {
+        keeper.progress();
+        keeper.takeAll(held, 0);
         Deque<HostEvent> old = new ArrayDeque<>(held);
         held.clear();
-        keeper.progress();
-        for (Optional<HostEvent> next = keeper.next(); next.isPresent(); next = keeper.next()) {
-            old.add(next.get());
-        }
         Failures.throwIf(keeper.broken());
         return old;
     }
@@ -236,16 +234,12 @@ public final class LinkedBench implements Bench {
     public void advance(long untilUs, BenchListener listener) throws BenchFailure {
         keeper.progress();
         reports.greet(listener);
-        Optional<HostEvent> event = Optional.ofNullable(held.poll());
-        if (event.isEmpty()) {
-            event = keeper.next(hostNanos(untilUs));
-        }
-        if (event.isEmpty()) {
+        keeper.takeAll(held, held.isEmpty() ? hostNanos(untilUs) : 0);
+        if (held.isEmpty()) {
             Failures.throwIf(keeper.broken());
         }
-        while (event.isPresent()) {
-            hear(event.get(), listener);
-            event = held.isEmpty() ? keeper.next() : Optional.of(held.remove());
+        while (!held.isEmpty()) {
+            hear(held.remove(), listener);
         }
     }
 

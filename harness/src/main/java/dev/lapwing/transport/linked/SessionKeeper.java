@@ -9,6 +9,7 @@ import dev.lapwing.time.MonotonicClock;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
+import java.util.Queue;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Function;
@@ -36,6 +37,9 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private final Thread thread = new Thread(this::run, "lapwing link session");
     private final Deque<HostEvent> events = new ArrayDeque<>();
     private long progressNanos;
+    /** When the thread looks again by itself, in ns of its clock. */
+    private long looksNanos = Long.MAX_VALUE;
+
     private boolean beating;
     private boolean closed;
     private Optional<String> broken = Optional.empty();
@@ -59,20 +63,33 @@ final class SessionKeeper implements HostCarrier.Hearing {
     void progress() {
         lock.lock();
         try {
+            boolean stood = !polls();
             progressNanos = clock.nanos();
-            changed.signal();
+            if (stood) {
+                changed.signal();
+            }
         } finally {
             lock.unlock();
         }
     }
 
-    /** Asks or tells the session something. */
+    /** Tells the session something. */
     <T> T with(Function<HostSession, T> talk) {
         lock.lock();
         try {
             T answer = talk.apply(session);
-            changed.signal();
+            goOn();
             return answer;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    /** Asks the session something, which changes nothing. */
+    <T> T asked(Function<HostSession, T> question) {
+        lock.lock();
+        try {
+            return question.apply(session);
         } finally {
             lock.unlock();
         }
@@ -108,9 +125,17 @@ final class SessionKeeper implements HostCarrier.Hearing {
         }
     }
 
-    /** What the session told and nobody has taken yet. */
-    Optional<HostEvent> next() {
-        return next(0);
+    /** Takes all that the session told, waiting up to a time of this clock where there is nothing. */
+    void takeAll(Queue<HostEvent> into, long untilNanos) {
+        Optional<HostEvent> first = next(untilNanos);
+        lock.lock();
+        try {
+            first.ifPresent(into::add);
+            into.addAll(events);
+            events.clear();
+        } finally {
+            lock.unlock();
+        }
     }
 
     /** Why nothing more will come, once everything has been taken that came before. */
@@ -160,7 +185,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
         lock.lock();
         try {
             session.receive(message, clock.nanos());
-            changed.signal();
+            goOn();
         } finally {
             lock.unlock();
         }
@@ -194,13 +219,31 @@ final class SessionKeeper implements HostCarrier.Hearing {
         told.signalAll();
     }
 
+    /** Says what is to be said now; wakes the thread only if something is due before it looks again by itself. */
+    private void goOn() {
+        if (closed || broken.isPresent()) {
+            return;
+        }
+        session.step(clock.nanos());
+        if (polls()) {
+            send();
+        }
+        if (clock.nanos() + untilDue() < looksNanos) {
+            changed.signal();
+        }
+    }
+
+    /** Whether its user makes progress, or need not. */
+    private boolean polls() {
+        return !beating || clock.nanos() - progressNanos <= PAUSE_NANOS_MAX;
+    }
+
     private void run() {
         lock.lock();
         try {
             while (!closed && broken.isEmpty()) {
-                long now = clock.nanos();
-                session.step(now);
-                boolean polls = !beating || clock.nanos() - progressNanos <= PAUSE_NANOS_MAX;
+                session.step(clock.nanos());
+                boolean polls = polls();
                 if (polls) {
                     send();
                 }
@@ -208,7 +251,9 @@ final class SessionKeeper implements HostCarrier.Hearing {
                     breakWith("the line took nothing any more");
                     break;
                 }
-                changed.awaitNanos(polls && !session.over() ? untilDue() : LOOK_NANOS_MAX);
+                long waitNanos = polls && !session.over() ? untilDue() : LOOK_NANOS_MAX;
+                looksNanos = clock.nanos() + waitNanos;
+                changed.awaitNanos(waitNanos);
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
