@@ -2,6 +2,7 @@ package dev.lapwing.bench;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 
 /** How a bench is reached. */
 public sealed interface LinkChoice {
@@ -15,8 +16,12 @@ public sealed interface LinkChoice {
         return 0;
     }
 
-    /** What stamping on arrival adds to the bound of the instant at which an output was driven, in µs. */
-    default long driveDoubtUs() {
+    /**
+     * What stamping on arrival, and relays, add to the bound of the instant at which outputs were driven, in µs.
+     *
+     * @param counts that were driven together, by name of the point
+     */
+    default long driveDoubtUs(Map<String, Integer> counts) {
         return 0;
     }
 
@@ -65,7 +70,7 @@ public sealed interface LinkChoice {
     int MODBUS_BAUD_DEFAULT = 19_200;
 
     /**
-     * Input and output modules on a Modbus RTU line. They stamp nothing: what is read is stamped as it arrives, so poll
+     * Input and output modules on a Modbus RTU line. They stamp nothing: what is read is stamped by this host, so poll
      * interval and round trip bound every time measured here.
      *
      * @param device      such as {@code /dev/ttyUSB0}
@@ -73,7 +78,7 @@ public sealed interface LinkChoice {
      * @param parity      of the line
      * @param pollUs      interval at which everything that is due is read, in µs
      * @param roundTripUs bound of the time from a request's first byte to its answer's last that readings may rest on,
-     *                    in µs; what takes longer counts as lost
+     *                    with an order of outputs in between, in µs; what takes longer counts as lost
      * @param registers   where each point is found
      */
     record Modbus(String device, int baud, Parity parity, long pollUs, long roundTripUs, List<Register> registers)
@@ -87,15 +92,47 @@ public sealed interface LinkChoice {
             return false;
         }
 
+        /**
+         * What is read now was last seen a poll interval and a round trip ago at the most; the stamp is the middle of
+         * that.
+         */
         @Override
         public long arrivalDoubtUs() {
-            return pollUs + roundTripUs;
+            return halved(pollUs + roundTripUs);
         }
 
+        /** Driven within a round trip, whose middle is the stamp, and followed by contacts that differ and spread. */
         @Override
-        public long driveDoubtUs() {
-            return roundTripUs;
+        public long driveDoubtUs(Map<String, Integer> counts) {
+            Span contacts = contacts(counts);
+            return halved(roundTripUs) + halved(contacts.mostUs - contacts.leastUs);
         }
+
+        /** How long after they were written outputs have followed, in the middle between the first and last, in µs. */
+        public long contactsLateUs(Map<String, Integer> counts) {
+            Span contacts = contacts(counts);
+            return (contacts.leastUs + contacts.mostUs) / 2;
+        }
+
+        private Span contacts(Map<String, Integer> counts) {
+            long least = Long.MAX_VALUE;
+            long most = Long.MIN_VALUE;
+            for (Register register : registers) {
+                Integer count = counts.get(register.point());
+                if (count != null) {
+                    Register.Contact contact = register.contact();
+                    least = Math.min(least, contact.lateUs(count) - contact.spreadUs());
+                    most = Math.max(most, contact.lateUs(count) + contact.spreadUs());
+                }
+            }
+            return most < least ? new Span(0, 0) : new Span(least, most);
+        }
+
+        private static long halved(long us) {
+            return (us + 1) / 2;
+        }
+
+        private record Span(long leastUs, long mostUs) {}
     }
 
     /** Parity of a serial line; even is what Modbus modules must offer, without one there are two stop bits. */

@@ -36,7 +36,8 @@ final class BenchReader {
 
     private Supplier<BenchFile> bench(Form form) {
         String name = form.text("bench", "the bench's name");
-        Optional<LinkChoice> link = form.value("link").flatMap(new LinkReader(reading)::read);
+        LinkReader links = new LinkReader(reading);
+        Optional<LinkChoice> link = form.value("link").flatMap(links::read);
         double clock = figure(form, "clock", CLOCK, Dimension.CLOCK_RATE);
         RegisterReader registers = new RegisterReader(reading, link);
         PointReader points = new PointReader(reading, registers);
@@ -52,6 +53,7 @@ final class BenchReader {
         if (form.has("streams")) {
             inputs.checkSampled(streams.sampled());
         }
+        checkPolls(links, registers, streams);
         return () -> new BenchFile(
                 path.toString(),
                 name,
@@ -61,6 +63,14 @@ final class BenchReader {
                 inputs.inputs(),
                 outputs.outputs(),
                 streams.streams());
+    }
+
+    private void checkPolls(LinkReader links, RegisterReader registers, StreamReader streams) {
+        if (registers.link().orElse(null) instanceof LinkChoice.Modbus modbus && modbus.pollUs() > 0) {
+            Place poll = links.modbusPlace("poll").orElseThrow();
+            Place roundTrip = links.modbusPlace("round-trip").orElseThrow();
+            new PollCheck(reading, modbus).check(streams.streams(), poll, roundTrip);
+        }
     }
 
     private double figure(Form form, String key, Range range, Dimension dimension) {

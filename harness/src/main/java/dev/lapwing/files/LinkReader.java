@@ -4,6 +4,7 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
+import dev.lapwing.source.Place;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -19,8 +20,8 @@ final class LinkReader {
     private static final Range BEAT = new Range(0.1, 0.5);
     private static final Range SPEED = new Range(1, 100);
     static final String BROKER = "(tcp|ssl):\\/\\/[A-Za-z0-9.:-]+";
-    /** Of the poll interval and of the round trip of Modbus modules. */
-    private static final Range POLL = new Range(0.001, 10);
+    /** Of the poll interval and of the round trip of Modbus modules: a line is lost after a second without answers. */
+    private static final Range POLL = new Range(0.001, 1);
 
     private static final Map<String, Parity> PARITIES = Reading.byText(Parity.values(), Parity::text);
     static final int BAUD_MIN = 1200;
@@ -28,6 +29,7 @@ final class LinkReader {
 
     private final Reading reading;
     private final Figures figures;
+    private Optional<Form> modbus = Optional.empty();
 
     LinkReader(Reading reading) {
         this.reading = reading;
@@ -68,7 +70,13 @@ final class LinkReader {
         return new LinkChoice.Serial(device, baud(form, LinkChoice.BAUD_DEFAULT), beatMs(form), speed(form));
     }
 
+    /** Where a key of a Modbus link stands, or the link if it does not. */
+    Optional<Place> modbusPlace(String key) {
+        return modbus.map(form -> form.place(key));
+    }
+
     private LinkChoice modbus(Form form) {
+        modbus = Optional.of(form);
         double poll = figure(form, "poll", POLL, Dimension.TIME, 0);
         Parity parity = form.value("parity")
                 .flatMap(node -> reading.choice(node, "parity", PARITIES))

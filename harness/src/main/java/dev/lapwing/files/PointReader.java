@@ -65,9 +65,10 @@ final class PointReader {
 
     private static String[] anyKeys() {
         Stream<String> tables = Arrays.stream(Table.values()).map(Table::text);
-        return Stream.concat(
-                        Stream.of("min", "max", "safe", "filter", "stamp", "glitch", RegisterReader.MODULE), tables)
-                .toArray(String[]::new);
+        Stream<String> others = Stream.concat(
+                Stream.of("min", "max", "safe", "filter", "stamp", "glitch", RegisterReader.MODULE),
+                RegisterReader.CONTACT.stream());
+        return Stream.concat(others, tables).toArray(String[]::new);
     }
 
     /** The keys of a point of that kind. */

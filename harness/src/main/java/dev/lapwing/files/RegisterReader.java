@@ -4,6 +4,7 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
+import dev.lapwing.quantity.Dimension;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -11,11 +12,16 @@ import java.util.Optional;
 /** Reads where a point is found on Modbus modules, and refuses that where there are none. */
 final class RegisterReader {
     static final String MODULE = "module";
+    /** How late a relay's contact follows its coil, and how far that may be off. */
+    static final List<String> CONTACT = List.of("operate", "release", "spread");
+
+    private static final Range CONTACT_TIME = new Range(0, 1);
     private static final int WORD_MIN = -32_768;
     private static final int SIGNED_MAX = 32_767;
     private static final int WORD_MAX = 65_535;
 
     private final Reading reading;
+    private final Figures figures;
     /** Empty if it could not be read; then nothing is known of what must stand here. */
     private final Optional<LinkChoice> link;
 
@@ -23,6 +29,7 @@ final class RegisterReader {
 
     RegisterReader(Reading reading, Optional<LinkChoice> link) {
         this.reading = reading;
+        this.figures = new Figures(reading);
         this.link = link;
     }
 
@@ -38,7 +45,12 @@ final class RegisterReader {
 
     /** Keys of a point of that kind that say where it is found. */
     static String[] keys(PointKind kind) {
-        return Table.of(kind).map(table -> new String[] {MODULE, table.text()}).orElse(new String[0]);
+        List<String> keys = new ArrayList<>();
+        Table.of(kind).ifPresent(table -> keys.addAll(List.of(MODULE, table.text())));
+        if (kind == PointKind.DIGITAL_OUT) {
+            keys.addAll(CONTACT);
+        }
+        return keys.toArray(String[]::new);
     }
 
     void read(String point, PointKind kind, Form form) {
@@ -74,7 +86,20 @@ final class RegisterReader {
                 return;
             }
         }
-        registers.add(new Register(point, module.get(), table, address.get()));
+        registers.add(new Register(point, module.get(), table, address.get(), contact(table, form)));
+    }
+
+    private Register.Contact contact(Table table, Form form) {
+        if (table != Table.COIL) {
+            return Register.Contact.AT_ONCE;
+        }
+        long[] us = CONTACT.stream()
+                .mapToLong(key -> form.value(key)
+                        .flatMap(node -> figures.figure(node, CONTACT_TIME, Dimension.TIME))
+                        .map(time -> Math.round(time.base() * 1e6))
+                        .orElse(0L))
+                .toArray();
+        return new Register.Contact(us[0], us[1], us[2]);
     }
 
     private Optional<Integer> whole(Form form, String key, int least, int most, String expected) {

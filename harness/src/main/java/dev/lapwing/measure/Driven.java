@@ -8,7 +8,9 @@ import dev.lapwing.plan.Course.Executed;
 import dev.lapwing.signal.Edges;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoublePredicate;
 
 /**
@@ -34,19 +36,25 @@ public final class Driven {
     public long stampBoundUs(long atUs) {
         return executed.stream()
                 .filter(command -> command.atUs().filter(at -> at == atUs).isPresent())
-                .flatMap(command -> command.values().keySet().stream())
-                .mapToLong(actuator -> stampUs(actuator) + bench.link().driveDoubtUs())
+                .mapToLong(this::boundUs)
                 .max()
                 .orElse(0);
     }
 
-    private long stampUs(String actuator) {
-        return bench.outputs().stream()
-                .filter(output -> output.actuator().key().equals(actuator))
-                .flatMap(output -> bench.points().stream().filter(p -> p.name().equals(output.point())))
+    private long boundUs(Executed command) {
+        Map<String, Integer> counts = new HashMap<>();
+        for (Output output : bench.outputs()) {
+            Double value = command.values().get(output.actuator().key());
+            if (value != null) {
+                counts.put(output.point(), output.counts(value));
+            }
+        }
+        long stampUs = bench.points().stream()
+                .filter(point -> counts.containsKey(point.name()))
                 .mapToLong(Point::stampUs)
                 .max()
                 .orElse(0);
+        return stampUs + bench.link().driveDoubtUs(counts);
     }
 
     /** True if the bench drives that actuator at all. */

@@ -49,10 +49,11 @@ public final class GrowingRecording implements Recording {
         }
         signals = Collections.unmodifiableSet(all.keySet());
         edgeLateUs = carried.values().stream()
-                .filter(point -> point.trace.isEmpty())
-                .mapToLong(point -> point.point.glitchUs() + point.point.filterUs())
-                .max()
-                .orElse(0);
+                        .filter(point -> point.trace.isEmpty())
+                        .mapToLong(point -> point.point.glitchUs() + point.point.filterUs())
+                        .max()
+                        .orElse(0)
+                + bench.link().arrivalDoubtUs();
     }
 
     private void carry(Input input, Point point) {
@@ -154,7 +155,8 @@ public final class GrowingRecording implements Recording {
 
     /**
      * Every report up to that bench time has been told. An edge is reported once it has outlasted the shortest pulse
-     * that its point sees, so what is known of edges ends that much earlier.
+     * that its point sees, and stamped earlier than it is told where this host stamps; so what is known of edges ends
+     * that much earlier.
      */
     public void reportedUntil(long us) {
         untilUs = Math.max(untilUs, us - edgeLateUs);

@@ -111,7 +111,7 @@ final class BenchSchema {
             kinds.add(shaped(PointReader.shape(kind), key -> switch (key) {
                 case "kind" -> map("const", kind.text());
                 case "min", "max", "safe" -> figure(Dimension.CONVERTER_COUNT);
-                case "filter", "stamp", "glitch" -> figure(Dimension.TIME);
+                case "filter", "stamp", "glitch", "operate", "release", "spread" -> figure(Dimension.TIME);
                 case "module" -> whole(1, Register.MODULE_MAX, "the address of a Modbus module");
                 default -> whole(0, Register.ADDRESS_MAX, "the address in the module, as sent in requests");
             }));

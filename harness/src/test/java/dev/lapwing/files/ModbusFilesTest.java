@@ -11,6 +11,7 @@ import dev.lapwing.bench.Register.Table;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -18,7 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 class ModbusFilesTest {
     private static final String GOOD = """
             bench: relay box of the Harrowmere workshop
-            link: {modbus: {device: /dev/ttyUSB0, baud: 9600, poll: 40 ms, round-trip: 30 ms}}
+            link: {modbus: {device: /dev/ttyUSB0, baud: 19200, poll: 80 ms, round-trip: 60 ms}}
             clock: 200 ppm
             calibrations:
               pipe-transducer:
@@ -32,7 +33,7 @@ class ModbusFilesTest {
             points:
               P1: {kind: analog-in, min: 0 counts, max: 4095 counts, stamp: 1 ms, module: 1, input-register: 3}
               D1: {kind: digital-in, stamp: 1 ms, module: 2, discrete-input: 0}
-              R1: {kind: digital-out, safe: 0 counts, module: 2, coil: 5}
+              R1: {kind: digital-out, safe: 0 counts, module: 2, coil: 5, operate: 9 ms, release: 5 ms, spread: 2 ms}
               V1: {kind: analog-out, min: 0 counts, max: 4095 counts, safe: 0 counts, module: 3, holding-register: 0}
             inputs:
               brake-pipe@1: {point: P1, calibration: pipe-transducer}
@@ -41,7 +42,7 @@ class ModbusFilesTest {
               deadman: {point: R1}
               handle: {point: V1, scale: [[0 degrees, 0 counts], [120 degrees, 4095 counts]]}
             streams:
-              pressures: {every: 40 ms, points: [P1]}
+              pressures: {every: 80 ms, points: [P1]}
             """;
 
     @TempDir
@@ -51,13 +52,13 @@ class ModbusFilesTest {
     void saysWhichRegisterIsWhat() throws IOException {
         BenchFile bench = read(GOOD).value().orElseThrow();
         LinkChoice.Modbus link = (LinkChoice.Modbus) bench.link();
-        assertThat(link.baud()).isEqualTo(9600);
+        assertThat(link.baud()).isEqualTo(19_200);
         assertThat(link.parity()).isEqualTo(Parity.EVEN);
         assertThat(link.registers())
                 .containsExactly(
                         new Register("P1", 1, Table.INPUT_REGISTER, 3),
                         new Register("D1", 2, Table.DISCRETE_INPUT, 0),
-                        new Register("R1", 2, Table.COIL, 5),
+                        new Register("R1", 2, Table.COIL, 5, new Register.Contact(9_000, 5_000, 2_000)),
                         new Register("V1", 3, Table.HOLDING_REGISTER, 0));
     }
 
@@ -66,7 +67,7 @@ class ModbusFilesTest {
         LinkChoice link = read(GOOD).value().orElseThrow().link();
         assertThat(link.stampsAtSource()).isFalse();
         assertThat(link.arrivalDoubtUs()).isEqualTo(70_000);
-        LinkChoice unsaid = read(GOOD.replace(", round-trip: 30 ms", ""))
+        LinkChoice unsaid = read(GOOD.replace(", round-trip: 60 ms", ""))
                 .value()
                 .orElseThrow()
                 .link();
@@ -80,11 +81,36 @@ class ModbusFilesTest {
         refuses("coil: 5", "holding-register: 5", 16, "unknown key 'holding-register'");
         refuses("module: 2, coil: 5", "module: 2, coil: 70000", 16, "'70000' is out of range");
         refuses("max: 4095 counts, stamp", "max: 70000 counts, stamp", 14, "does not fit into a register");
-        refuses("every: 40 ms", "every: 50 ms", 25, "polling gives no samples so often");
-        refuses("poll: 40 ms", "poll: 0 ms", 2, "");
-        refuses("baud: 9600", "parity: mark", 2, "unknown parity 'mark'");
+        refuses("every: 80 ms", "every: 50 ms", 25, "polling gives no samples so often");
+        refuses("poll: 80 ms", "poll: 0 ms", 2, "");
+        refuses("poll: 80 ms", "poll: 2 s", 2, "out of any sane range");
+        refuses("baud: 19200", "parity: mark", 2, "unknown parity 'mark'");
         refuses("module: 2, discrete-input: 0", "", 15, "'module' is missing");
         refuses("kind: digital-out, safe: 0 counts", "kind: pwm-out, min: 0 counts, max: 9 counts", 16, "");
+    }
+
+    @Test
+    void aLineThatCannotCarryItIsRefusedWithTheLeastThatItCan() throws IOException {
+        refuses("poll: 80 ms", "poll: 20 ms", 2, "reading everything and one order of outputs takes 37.9 ms at 19200");
+        refuses(
+                "round-trip: 60 ms",
+                "round-trip: 10 ms",
+                2,
+                "the longest reading and an order before it takes 23.8 ms");
+        refuses("baud: 19200, poll: 80 ms", "baud: 1200, poll: 80 ms", 2, "at 1200 baud");
+    }
+
+    @Test
+    void aRelaysTimeAndItsDoubtEnterTheInstantAtWhichItIsDriven() throws IOException {
+        LinkChoice.Modbus link =
+                (LinkChoice.Modbus) read(GOOD).value().orElseThrow().link();
+        assertThat(link.contactsLateUs(Map.of("R1", 1))).isEqualTo(9_000);
+        assertThat(link.contactsLateUs(Map.of("R1", 0))).isEqualTo(5_000);
+        assertThat(link.driveDoubtUs(Map.of("R1", 1))).isEqualTo(30_000 + 2_000);
+        assertThat(link.driveDoubtUs(Map.of("V1", 7))).isEqualTo(30_000);
+        // From 0 ms, when V1 follows, to 11 ms, when R1 does at the latest: 5.5 ms to either side of the middle.
+        assertThat(link.contactsLateUs(Map.of("V1", 7, "R1", 1))).isEqualTo(5_500);
+        assertThat(link.driveDoubtUs(Map.of("V1", 7, "R1", 1))).isEqualTo(30_000 + 5_500);
     }
 
     @Test
@@ -100,10 +126,10 @@ class ModbusFilesTest {
     @Test
     void registersStandOnNoOtherLink() throws IOException {
         String serial = GOOD.replace(
-                "{modbus: {device: /dev/ttyUSB0, baud: 9600, poll: 40 ms, round-trip: 30 ms}}",
+                "{modbus: {device: /dev/ttyUSB0, baud: 19200, poll: 80 ms, round-trip: 60 ms}}",
                 "{serial: {device: /dev/ttyACM0}}");
         assertThat(read(serial).mistakes())
-                .hasSize(8)
+                .hasSize(11)
                 .allSatisfy(mistake -> assertThat(mistake.found()).endsWith("stands with a link over Modbus alone"));
     }
 

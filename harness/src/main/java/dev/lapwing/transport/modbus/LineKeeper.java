@@ -2,16 +2,16 @@ package dev.lapwing.transport.modbus;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Polled;
 import dev.lapwing.bench.Register;
-import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.RegisterBlock;
 import dev.lapwing.time.MonotonicClock;
 import java.io.IOException;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 
@@ -20,10 +20,10 @@ import java.util.concurrent.locks.ReentrantLock;
  * driven only by who has it and finds the bench armed, so that nothing is driven after it was made safe.
  */
 final class LineKeeper {
-    /** Without a good answer of something that is polled for so long, the link is lost, in µs. */
-    private static final long GONE_US = 1_000_000;
     /** Without a sign of the runner's progress for so long, outputs are made safe, in µs. */
     private static final long PAUSE_US_MAX = 1_000_000;
+    /** How often the runner's progress is looked at, in µs. */
+    private static final long LOOK_US = 50_000;
 
     private static final int SAFE_TRIES = 3;
 
@@ -31,17 +31,14 @@ final class LineKeeper {
     private final ModbusLine line;
     private final MonotonicClock clock;
     private final long openedNanos;
-    private final List<Polled> polled;
     private final Map<String, Register> registers = new HashMap<>();
-    private final Set<String> signed = new HashSet<>();
     private final ReentrantLock lock = new ReentrantLock(true);
     private final Condition changed = lock.newCondition();
     private final Thread thread = new Thread(this::run, "lapwing modbus line");
     private final Orders orders;
+    private final Poller poller;
     private final Queued queued;
-    private final Map<Polled, Answered> last = new HashMap<>();
-    private final Map<String, Integer> levels = new HashMap<>();
-    private boolean armed;
+    private State state = State.IDLE;
     private boolean closed;
     private boolean lineClosed;
     private volatile Optional<String> broken = Optional.empty();
@@ -50,8 +47,15 @@ final class LineKeeper {
 
     private volatile long progressUs;
 
-    /** When something was last asked with success, and when the answer was there, in bench µs. */
-    private record Answered(long sentUs, long hereUs) {}
+    /** What is done with the line. */
+    enum State {
+        /** Nothing. */
+        IDLE,
+        /** Everything is polled, nothing is driven. */
+        WATCHED,
+        /** Everything is polled, and outputs are driven. */
+        ARMED
+    }
 
     LineKeeper(BenchFile file, LinkChoice.Modbus link, ModbusLine line, Queued queued, MonotonicClock clock) {
         this.link = link;
@@ -59,15 +63,10 @@ final class LineKeeper {
         this.queued = queued;
         this.clock = clock;
         this.openedNanos = clock.nanos();
-        this.polled = Polled.of(file, link);
         this.orders = new Orders(file);
+        this.poller = new Poller(file, link, line, queued, this::nowUs);
         link.registers().forEach(register -> registers.put(register.point(), register));
-        file.points().stream().filter(point -> point.min() < 0).forEach(point -> signed.add(point.name()));
         thread.setDaemon(true);
-    }
-
-    Orders orders() {
-        return orders;
     }
 
     void start() {
@@ -84,7 +83,7 @@ final class LineKeeper {
     }
 
     /** Makes the outputs safe and sees that everything answers; from then on it is polled and reported. */
-    void arm() throws IOException {
+    void begin(State as) throws IOException {
         lock.lock();
         try {
             if (broken.isPresent()) {
@@ -92,27 +91,26 @@ final class LineKeeper {
             }
             write(orders.safe());
             orders.forget();
-            for (Polled each : polled) {
-                for (Block block : each.blocks()) {
-                    line.read(block);
-                }
-            }
+            poller.begin();
             queued.clear();
-            last.clear();
-            levels.clear();
             progress();
-            armed = true;
+            state = as;
             changed.signalAll();
         } finally {
             lock.unlock();
         }
     }
 
-    /** Something was ordered. */
-    void look() {
+    /** @return false where nothing is ever driven; a bench that became safe tells so by itself */
+    boolean order(Orders.Order order) {
         lock.lock();
         try {
+            if (state == State.WATCHED) {
+                return false;
+            }
+            orders.add(order);
             changed.signalAll();
+            return true;
         } finally {
             lock.unlock();
         }
@@ -128,8 +126,8 @@ final class LineKeeper {
             if (lineClosed) {
                 return;
             }
-            boolean was = armed;
-            armed = false;
+            boolean was = state == State.ARMED;
+            state = State.IDLE;
             boolean done = wroteSafe();
             long atUs = nowUs();
             if (was && done) {
@@ -142,32 +140,35 @@ final class LineKeeper {
         }
     }
 
+    /** Each module is tried before any is tried again, so that one that is gone keeps no other waiting. */
     private boolean wroteSafe() {
-        boolean all = true;
-        for (Block block :
-                Block.of(orders.safe().keySet().stream().map(registers::get).toList())) {
-            boolean done = false;
-            for (int i = 0; i < SAFE_TRIES && !done; i++) {
-                try {
-                    line.write(block, values(block, orders.safe()));
-                    done = true;
-                } catch (IOException e) {
-                    // Tried again; the next block's module may well answer.
-                    done = false;
-                }
-            }
-            all &= done;
+        List<RegisterBlock> left = blocks(orders.safe());
+        for (int i = 0; i < SAFE_TRIES && !left.isEmpty(); i++) {
+            left = left.stream().filter(block -> !wroteSafe(block)).toList();
         }
-        return all;
+        return left.isEmpty();
+    }
+
+    private boolean wroteSafe(RegisterBlock block) {
+        try {
+            line.write(block, values(block, orders.safe()));
+            return true;
+        } catch (IOException e) {
+            return false;
+        }
     }
 
     private void write(Map<String, Integer> counts) throws IOException {
-        for (Block block : Block.of(counts.keySet().stream().map(registers::get).toList())) {
+        for (RegisterBlock block : blocks(counts)) {
             line.write(block, values(block, counts));
         }
     }
 
-    private static int[] values(Block block, Map<String, Integer> counts) {
+    private List<RegisterBlock> blocks(Map<String, Integer> counts) {
+        return RegisterBlock.of(counts.keySet().stream().map(registers::get).toList());
+    }
+
+    private static int[] values(RegisterBlock block, Map<String, Integer> counts) {
         return block.points().stream().mapToInt(counts::get).toArray();
     }
 
@@ -181,10 +182,10 @@ final class LineKeeper {
         lock.lock();
         try {
             while (!closed) {
-                long dueUs = armed ? Math.min(poll * link.pollUs(), orders.nextUs()) : Long.MAX_VALUE;
-                long waitUs = Math.min(dueUs - nowUs(), link.pollUs());
+                lookAtProgress();
+                long waitUs = Math.min(LOOK_US, dueUs(poll) - nowUs());
                 if (waitUs > 0) {
-                    changed.awaitNanos(waitUs * 1_000);
+                    changed.await(waitUs, TimeUnit.MICROSECONDS);
                     continue;
                 }
                 if (turn(poll)) {
@@ -201,17 +202,29 @@ final class LineKeeper {
         }
     }
 
+    private long dueUs(long poll) {
+        return state == State.IDLE ? Long.MAX_VALUE : Math.min(poll * link.pollUs(), orders.nextUs());
+    }
+
+    private void lookAtProgress() {
+        if (state == State.ARMED && nowUs() - progressUs > PAUSE_US_MAX) {
+            safe("beat-lost");
+        }
+    }
+
     /** Drives what is due, and polls if it is time for that; whether it was. */
     private boolean turn(long poll) {
-        boolean polls = false;
+        boolean polls = poll * link.pollUs() <= nowUs();
         try {
             driveDue();
-            polls = poll * link.pollUs() <= nowUs();
             if (polls) {
                 drive(orders.ramped(nowUs()));
-                for (Polled each : polled) {
-                    if (armed && !safeWanted && poll % each.polls() == 0) {
-                        poll(each);
+                for (Polled each : poller.due(poll)) {
+                    lookAtProgress();
+                    if (state != State.IDLE && !safeWanted) {
+                        if (!poller.poll(each, poll)) {
+                            safe("fault");
+                        }
                         driveDue();
                     }
                 }
@@ -219,98 +232,39 @@ final class LineKeeper {
         } catch (IOException e) {
             end(e.getMessage());
         }
-        if (armed && nowUs() - progressUs > PAUSE_US_MAX) {
-            safe("beat-lost");
-        }
         return polls;
     }
 
     private void driveDue() throws IOException {
-        for (Optional<Orders.Order> due = orders.due(nowUs()); armed && due.isPresent(); due = orders.due(nowUs())) {
-            Orders.Order order = due.get();
-            long sentUs = nowUs();
-            write(orders.begin(order, sentUs));
-            long doneUs = nowUs();
-            queued.add(listener -> listener.executed(order.id(), order.atUs(), (sentUs + doneUs) / 2));
-            if (doneUs - sentUs > link.roundTripUs()) {
-                // When it was done is known too badly to time anything by it.
-                lost(sentUs, doneUs);
-            }
+        Optional<Orders.Order> due = orders.due(nowUs());
+        while (state == State.ARMED && due.isPresent()) {
+            drive(due.get());
+            due = orders.due(nowUs());
+        }
+    }
+
+    private void drive(Orders.Order order) throws IOException {
+        long sentUs = nowUs();
+        Map<String, Integer> begun = orders.begin(order, sentUs);
+        write(begun);
+        long doneUs = nowUs();
+        long atUs = (sentUs + doneUs) / 2 + link.contactsLateUs(order.counts());
+        queued.add(listener -> listener.executed(order.id(), order.atUs(), atUs));
+        if (doneUs - sentUs > link.roundTripUs()) {
+            // When it was done is known too badly to time anything by it.
+            poller.lost(sentUs, doneUs);
         }
     }
 
     private void drive(Map<String, Integer> counts) throws IOException {
-        if (armed && !counts.isEmpty()) {
+        if (state == State.ARMED && !counts.isEmpty()) {
             write(counts);
-        }
-    }
-
-    private void poll(Polled each) throws IOException {
-        Answered before = last.computeIfAbsent(each, first -> new Answered(nowUs(), nowUs()));
-        long sentUs = nowUs();
-        Map<String, Integer> read = new HashMap<>();
-        try {
-            for (Block block : each.blocks()) {
-                int[] values = line.read(block);
-                for (int i = 0; i < values.length; i++) {
-                    String point = block.points().get(i);
-                    read.put(point, signed.contains(point) ? (short) values[i] : values[i]);
-                }
-            }
-        } catch (IOException e) {
-            // One answer may be spoilt; what was missed shows in the distance to the next good one.
-            if (nowUs() - before.hereUs() > GONE_US) {
-                throw e;
-            }
-            return;
-        }
-        Answered now = new Answered(sentUs, nowUs());
-        last.put(each, now);
-        boolean held = each.wires() ? edges(each, before, now, read) : samples(each, before, now, read);
-        if (!held) {
-            safe("fault");
-        }
-    }
-
-    /** A change was after the last request and before this answer; where that is too long, nothing is claimed. */
-    private boolean edges(Polled each, Answered before, Answered now, Map<String, Integer> read) {
-        boolean held = true;
-        boolean late = now.hereUs() - before.sentUs() > link.arrivalDoubtUs();
-        for (String point : each.stream().points()) {
-            if (late) {
-                held &= queued.add(listener -> listener.lost(point, before.hereUs(), now.hereUs()));
-            }
-            int level = read.get(point);
-            if (!Integer.valueOf(level).equals(levels.put(point, level))) {
-                held &= queued.add(listener -> listener.edge(point, now.hereUs(), level == 1));
-            }
-        }
-        return held;
-    }
-
-    private boolean samples(Polled each, Answered before, Answered now, Map<String, Integer> read) {
-        boolean slow = now.hereUs() - now.sentUs() > link.roundTripUs();
-        boolean gap = now.hereUs() - before.hereUs() > each.stream().everyUs() + link.roundTripUs();
-        if (slow || gap) {
-            return queued.add(listener -> listener.lost(each.stream().name(), before.hereUs(), now.hereUs()));
-        }
-        int[] counts = each.stream().points().stream().mapToInt(read::get).toArray();
-        return queued.add(listener -> listener.samples(new SampleBlock(each.stream(), now.hereUs(), 1, counts)));
-    }
-
-    private void lost(long fromUs, long toUs) {
-        for (Polled each : polled) {
-            List<String> names = each.wires()
-                    ? each.stream().points()
-                    : List.of(each.stream().name());
-            names.forEach(name -> queued.add(listener -> listener.lost(name, fromUs, toUs)));
         }
     }
 
     /** The link is lost: says what is missing, and tries to make safe what still answers. */
     private void end(String why) {
-        long fromUs = last.values().stream().mapToLong(Answered::hereUs).min().orElse(nowUs());
-        lost(fromUs, nowUs());
+        poller.lost(poller.silentSinceUs(), nowUs());
         safe("fault");
         broken = Optional.of(why);
         closed = true;

@@ -45,7 +45,7 @@ public final class ModbusBench implements Bench {
                     + " ppm; over Modbus the host's clock times everything, and is good to " + hostPpm + " ppm");
         }
         Queued queued = new Queued();
-        LineKeeper keeper = new LineKeeper(file, link, ModbusLine.open(link), queued, machine);
+        LineKeeper keeper = new LineKeeper(file, link, ModbusLine.open(link, machine), queued, machine);
         keeper.start();
         return new ModbusBench(new Identity(file.name(), boot, false), keeper, queued);
     }
@@ -62,18 +62,29 @@ public final class ModbusBench implements Bench {
 
     @Override
     public void arm() throws BenchFailure {
+        begin(LineKeeper.State.ARMED, "the bench cannot be armed: ");
+    }
+
+    /** Drives the outputs to their safe values first: modules keep what they were left at. */
+    @Override
+    public void watch() throws BenchFailure {
+        begin(LineKeeper.State.WATCHED, "the bench cannot be read: ");
+    }
+
+    private void begin(LineKeeper.State as, String failing) throws BenchFailure {
         try {
-            keeper.arm();
+            keeper.begin(as);
         } catch (IOException e) {
-            throw new BenchFailure("the bench cannot be armed: " + e.getMessage(), e);
+            throw new BenchFailure(failing + e.getMessage(), e);
         }
     }
 
     @Override
     public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
         keeper.progress();
-        keeper.orders().add(new Orders.Order(id, Map.copyOf(counts), atUs, overUs));
-        keeper.look();
+        if (!keeper.order(new Orders.Order(id, Map.copyOf(counts), atUs, overUs))) {
+            throw new BenchFailure("the bench is not armed: nothing is driven");
+        }
     }
 
     @Override

@@ -2,43 +2,63 @@ package dev.lapwing.transport.modbus;
 
 import com.ghgande.j2mod.modbus.Modbus;
 import com.ghgande.j2mod.modbus.ModbusException;
-import com.ghgande.j2mod.modbus.ModbusSlaveException;
-import com.ghgande.j2mod.modbus.io.ModbusSerialTransaction;
+import com.ghgande.j2mod.modbus.io.ModbusSerialTransport;
+import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
 import com.ghgande.j2mod.modbus.msg.ModbusRequest;
 import com.ghgande.j2mod.modbus.msg.ModbusResponse;
-import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesRequest;
-import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesResponse;
-import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
-import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
-import com.ghgande.j2mod.modbus.msg.WriteCoilRequest;
-import com.ghgande.j2mod.modbus.msg.WriteMultipleCoilsRequest;
-import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
-import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterRequest;
 import com.ghgande.j2mod.modbus.net.AbstractSerialConnection;
 import com.ghgande.j2mod.modbus.net.SerialConnection;
-import com.ghgande.j2mod.modbus.procimg.Register;
-import com.ghgande.j2mod.modbus.procimg.SimpleRegister;
-import com.ghgande.j2mod.modbus.util.BitVector;
 import com.ghgande.j2mod.modbus.util.SerialParameters;
 import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.LineTiming;
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.RegisterBlock;
+import dev.lapwing.time.MonotonicClock;
 import java.io.IOException;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A master's end of a Modbus RTU line. One request at a time, each answered or failed before the next; nothing is
  * repeated here. For one thread at a time.
+ *
+ * <p>Modbus answers carry no number. After a time-out or a spoilt answer the module may still answer, and that answer
+ * looks like one to the next request. So the next thing that such a module is asked is what only that question can be
+ * answered by: modules answer in the order in which they are asked, and with its answer every older one is over.
  */
 final class ModbusLine implements AutoCloseable {
-    /** The serial library counts in steps of 100 ms; an answer that is there is taken at once. */
+    /** The serial library counts in such steps; an answer that is there is taken at once. */
+    private static final int ANSWER_MS_STEP = 100;
+
     private static final int ANSWER_MS_MIN = 200;
+    /** Looks for silence before a line that never falls silent is given up. */
+    private static final int LOOKS_MAX = 200;
 
     private final AbstractSerialConnection connection;
+    private final ModbusSerialTransport transport;
+    private final MonotonicClock clock;
+    private final long answerNanos;
+    private final long silenceNanos;
+    /** Never falls: waiting for it is waiting for a time. */
+    private final CountDownLatch never = new CountDownLatch(1);
+    /** Modules that may still answer something older, and what that was about. */
+    private final Map<Integer, RegisterBlock> doubtful = new HashMap<>();
 
-    private ModbusLine(AbstractSerialConnection connection) {
+    private long quietSinceNanos;
+
+    private ModbusLine(AbstractSerialConnection connection, long answerMs, int baud, MonotonicClock clock) {
         this.connection = connection;
+        this.transport = (ModbusSerialTransport) connection.getModbusTransport();
+        this.clock = clock;
+        this.answerNanos = answerMs * 1_000_000;
+        this.silenceNanos = (long) Math.ceil(new LineTiming(baud).silenceUs() * 1_000);
+        this.quietSinceNanos = clock.nanos();
     }
 
-    static ModbusLine open(LinkChoice.Modbus choice) throws BenchFailure {
+    static ModbusLine open(LinkChoice.Modbus choice, MonotonicClock clock) throws BenchFailure {
         SerialParameters line = new SerialParameters();
         line.setPortName(choice.device());
         line.setBaudRate(choice.baud());
@@ -54,8 +74,10 @@ final class ModbusLine implements AutoCloseable {
                         ? AbstractSerialConnection.TWO_STOP_BITS
                         : AbstractSerialConnection.ONE_STOP_BIT);
         line.setEncoding(Modbus.SERIAL_ENCODING_RTU);
+        line.setOpenDelay(0);
         AbstractSerialConnection connection = new SerialConnection(line);
-        connection.setTimeout((int) Math.max(ANSWER_MS_MIN, 2 * choice.roundTripUs() / 1000));
+        int answerMs = answerMs(choice.roundTripUs());
+        connection.setTimeout(answerMs);
         try {
             connection.open();
         } catch (IOException | RuntimeException e) {
@@ -64,86 +86,144 @@ final class ModbusLine implements AutoCloseable {
                             + "' cannot be opened; look at the cable and the name, and whether another program has it",
                     e);
         }
-        return new ModbusLine(connection);
+        return new ModbusLine(connection, answerMs, choice.baud(), clock);
+    }
+
+    /** An answer that comes later than readings may rest on is not waited for. */
+    private static int answerMs(long roundTripUs) {
+        int steps = (int) Math.ceil(roundTripUs / (1e3 * ANSWER_MS_STEP));
+        return Math.max(ANSWER_MS_MIN, steps * ANSWER_MS_STEP);
     }
 
     /** What stands in a block of discrete inputs, as 0 and 1, or of input registers, as 0 to 65535. */
-    int[] read(Block block) throws IOException {
-        int size = block.points().size();
-        int[] values = new int[size];
-        switch (block.table()) {
-            case DISCRETE_INPUT -> {
-                ModbusResponse answer = answer(block, new ReadInputDiscretesRequest(block.first(), size));
-                if (!(answer instanceof ReadInputDiscretesResponse bits) || bits.getBitCount() < size) {
-                    throw new IOException("module " + block.module() + " answered something else");
-                }
-                for (int i = 0; i < size; i++) {
-                    values[i] = bits.getDiscreteStatus(i) ? 1 : 0;
-                }
-            }
-            case INPUT_REGISTER -> {
-                ModbusResponse answer = answer(block, new ReadInputRegistersRequest(block.first(), size));
-                if (!(answer instanceof ReadInputRegistersResponse words) || words.getWordCount() != size) {
-                    throw new IOException("module " + block.module() + " answered something else");
-                }
-                for (int i = 0; i < size; i++) {
-                    values[i] = words.getRegisterValue(i);
-                }
-            }
-            default -> throw new IllegalArgumentException(block.table() + " is driven, not read");
+    int[] read(RegisterBlock block) throws IOException {
+        settle(block.module());
+        return Requests.values(block, answer(block, Requests.read(block)));
+    }
+
+    /**
+     * Drives a block of coils, by 0 and 1, or of holding registers, of whose values the lower 16 bits count. Returns
+     * when the module has said that it did.
+     */
+    void write(RegisterBlock block, int[] values) throws IOException {
+        ModbusRequest request = Requests.write(block, values);
+        if (doubtful.containsKey(block.module())) {
+            // Outputs come first, and driving them twice does no harm; only the second answer is believed.
+            send(block, request);
+            hearOut(block);
+            settle(block.module());
         }
-        return values;
+        answer(block, request);
     }
 
-    /** Drives a block of coils, by 0 and 1, or of holding registers, of whose values the lower 16 bits count. */
-    void write(Block block, int[] values) throws IOException {
-        answer(block, request(block, values));
-    }
-
-    private static ModbusRequest request(Block block, int[] values) {
-        boolean one = values.length == 1;
-        switch (block.table()) {
-            case COIL -> {
-                if (one) {
-                    return new WriteCoilRequest(block.first(), values[0] != 0);
-                }
-                BitVector bits = new BitVector(values.length);
-                for (int i = 0; i < values.length; i++) {
-                    bits.setBit(i, values[i] != 0);
-                }
-                return new WriteMultipleCoilsRequest(block.first(), bits);
-            }
-            case HOLDING_REGISTER -> {
-                if (one) {
-                    return new WriteSingleRegisterRequest(block.first(), new SimpleRegister(values[0]));
-                }
-                Register[] words = new Register[values.length];
-                for (int i = 0; i < values.length; i++) {
-                    words[i] = new SimpleRegister(values[i]);
-                }
-                return new WriteMultipleRegistersRequest(block.first(), words);
-            }
-            default -> throw new IllegalArgumentException(block.table() + " is read, not driven");
-        }
-    }
-
-    private ModbusResponse answer(Block block, ModbusRequest request) throws IOException {
-        request.setUnitID(block.module());
-        ModbusSerialTransaction transaction = new ModbusSerialTransaction(connection);
-        transaction.setRequest(request);
-        // One try: who asks again must know how much later the answer then is.
-        transaction.setRetries(1);
-        transaction.setCheckingValidity(true);
+    /** Gives an answer that says nothing the time to be over. */
+    private void hearOut(RegisterBlock asked) {
         try {
-            transaction.execute();
-            return transaction.getResponse();
-        } catch (ModbusSlaveException e) {
-            throw new IOException(
-                    "module " + block.module() + " refused its " + block.table().text() + "s from " + block.first()
-                            + " to " + block.last() + " (exception " + e.getType() + "); look at the bench file",
-                    e);
+            next(asked);
+        } catch (IOException e) {
+            doubtful.put(asked.module(), asked);
+        }
+    }
+
+    /** Waits until nothing older can be answered any more by that module. */
+    private void settle(int module) throws IOException {
+        RegisterBlock about = doubtful.get(module);
+        if (about == null) {
+            return;
+        }
+        awaitSilence();
+        ModbusRequest marker = Requests.marker(about);
+        send(about, marker);
+        long untilNanos = clock.nanos() + answerNanos;
+        while (clock.nanos() < untilNanos) {
+            ModbusResponse came = next(about);
+            if (Requests.ofTheKind(came, marker) || Requests.refuses(came, marker)) {
+                doubtful.remove(module);
+                return;
+            }
+            // Anything else is what was still to come.
+        }
+        throw noGoodAnswer(about, null);
+    }
+
+    private ModbusResponse answer(RegisterBlock block, ModbusRequest request) throws IOException {
+        send(block, request);
+        long untilNanos = clock.nanos() + answerNanos;
+        while (clock.nanos() < untilNanos) {
+            ModbusResponse came = next(block);
+            if (Requests.refuses(came, request)) {
+                throw new IOException("module " + block.module() + " refused its "
+                        + block.table().text() + "s from " + block.first() + " to " + block.last() + " (exception "
+                        + ((ExceptionResponse) came).getExceptionCode() + "); look at the bench file");
+            }
+            if (Requests.answers(came, request)) {
+                return came;
+            }
+            if (came.getUnitID() == block.module()) {
+                doubtful.put(block.module(), block);
+                throw new IOException("module " + block.module() + " answered something else");
+            }
+            // A module that was given up answers at last; this one is still to be heard.
+        }
+        throw noGoodAnswer(block, null);
+    }
+
+    private void send(RegisterBlock block, ModbusRequest request) throws IOException {
+        await(silenceNanos - (clock.nanos() - quietSinceNanos));
+        if (!connection.isOpen()) {
+            // The library would try for seconds to open it again.
+            throw new IOException("the serial device is gone");
+        }
+        try {
+            transport.writeRequest(request);
         } catch (ModbusException | RuntimeException e) {
-            throw new IOException("module " + block.module() + " gave no good answer", e);
+            doubtful.put(block.module(), block);
+            throw new IOException("the line takes nothing", e);
+        } finally {
+            quietSinceNanos = clock.nanos();
+        }
+    }
+
+    /** The next frame that is whole, of whichever module. */
+    private ModbusResponse next(RegisterBlock asked) throws IOException {
+        try {
+            return transport.readResponse();
+        } catch (ModbusException | RuntimeException e) {
+            throw noGoodAnswer(asked, e);
+        } finally {
+            quietSinceNanos = clock.nanos();
+        }
+    }
+
+    private IOException noGoodAnswer(RegisterBlock asked, @Nullable Exception cause) {
+        doubtful.put(asked.module(), asked);
+        return new IOException("module " + asked.module() + " gave no good answer", cause);
+    }
+
+    /** Takes and drops what comes until nothing has come for as long as ends a frame. */
+    private void awaitSilence() throws IOException {
+        for (int i = 0; i < LOOKS_MAX; i++) {
+            int there = connection.bytesAvailable();
+            if (there <= 0 && clock.nanos() - quietSinceNanos >= silenceNanos) {
+                return;
+            }
+            if (there > 0) {
+                connection.readBytes(new byte[there], there);
+                quietSinceNanos = clock.nanos();
+            }
+            await(silenceNanos - (clock.nanos() - quietSinceNanos));
+        }
+        throw new IOException("the line does not fall silent");
+    }
+
+    private void await(long nanos) throws IOException {
+        if (nanos > 0) {
+            try {
+                never.await(nanos, TimeUnit.NANOSECONDS);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                throw new IOException("stopped", e);
+            }
         }
     }
 

@@ -9,11 +9,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** What the outputs are to be driven to, and when. Times are bench µs. For any thread. */
 final class Orders {
     private final Map<String, Integer> safe = new LinkedHashMap<>();
     private final Map<String, Integer> driven = new HashMap<>();
+    private final Set<String> digital;
     private final Map<String, Ramp> ramps = new LinkedHashMap<>();
     private final List<Order> waiting = new ArrayList<>();
 
@@ -33,6 +36,10 @@ final class Orders {
                 .sorted(Comparator.comparing(Point::name))
                 .forEach(point -> safe.put(point.name(), point.safe()));
         driven.putAll(safe);
+        digital = file.points().stream()
+                .filter(point -> point.kind().digital())
+                .map(Point::name)
+                .collect(Collectors.toUnmodifiableSet());
     }
 
     Map<String, Integer> safe() {
@@ -60,12 +67,12 @@ final class Orders {
         return nextUs() <= nowUs ? Optional.of(waiting.remove(0)) : Optional.empty();
     }
 
-    /** What is written when an order begins: all of it, or where its ramps begin. */
+    /** What is written when an order begins: all of it, or where its ramps begin; what is on or off does not ramp. */
     synchronized Map<String, Integer> begin(Order order, long nowUs) {
         Map<String, Integer> now = new LinkedHashMap<>();
         order.counts().forEach((point, count) -> {
             ramps.remove(point);
-            if (order.overUs() > 0) {
+            if (order.overUs() > 0 && !digital.contains(point)) {
                 ramps.put(point, new Ramp(driven.get(point), count, nowUs, order.overUs()));
                 now.put(point, driven.get(point));
             } else {

@@ -14,17 +14,14 @@ import com.ghgande.j2mod.modbus.util.SerialParameters;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
-import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.Stream;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.serial.TerminalPair;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.BooleanSupplier;
@@ -40,7 +37,7 @@ class ModbusBenchTest {
     private final SimpleDigitalOut relay = new SimpleDigitalOut(true);
     private final SimpleDigitalIn wire = new SimpleDigitalIn(false);
     private final SimpleInputRegister pressure = new SimpleInputRegister(1234);
-    private final Heard heard = new Heard();
+    private final HeardReports heard = new HeardReports();
     private TerminalPair pair;
     private ModbusSlave slave;
     private Bench bench;
@@ -155,40 +152,5 @@ class ModbusBenchTest {
             bench.advance(bench.nowUs() + POLL_US, heard);
         }
         assertThat(reached.getAsBoolean()).isTrue();
-    }
-
-    private static final class Heard implements BenchListener {
-        private final List<Integer> counts = new ArrayList<>();
-        private final List<String> edges = new ArrayList<>();
-        private final List<Long> executed = new ArrayList<>();
-        private final List<String> lost = new ArrayList<>();
-        private long executedUs;
-
-        @Override
-        public void samples(SampleBlock block) {
-            counts.add(block.counts()[0]);
-        }
-
-        @Override
-        public void edge(String point, long atUs, boolean level) {
-            edges.add(point + " " + level);
-        }
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {
-            executed.add(id);
-            executedUs = atUs;
-        }
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
-
-        @Override
-        public void lost(String streamOrPoint, long fromUs, long toUs) {
-            lost.add(streamOrPoint);
-        }
     }
 }

@@ -1,6 +1,5 @@
-package dev.lapwing.transport.modbus;
+package dev.lapwing.bench;
 
-import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -12,21 +11,22 @@ import java.util.List;
  *
  * @param points names of the points, the first at {@code first}
  */
-record Block(int module, Table table, int first, List<String> points) {
+public record RegisterBlock(int module, Table table, int first, List<String> points) {
     /** Well below what a request may carry: 125 registers read, 123 written. */
     private static final int POINTS_MAX = 100;
 
-    Block {
+    public RegisterBlock {
         points = List.copyOf(points);
     }
 
-    int last() {
+    /** Address of the last. */
+    public int last() {
         return first + points.size() - 1;
     }
 
     /** As few blocks as hold those registers and no others. */
-    static List<Block> of(Collection<Register> registers) {
-        List<Block> blocks = new ArrayList<>();
+    public static List<RegisterBlock> of(Collection<Register> registers) {
+        List<RegisterBlock> blocks = new ArrayList<>();
         registers.stream()
                 .sorted(Comparator.comparing(Register::module)
                         .thenComparing(Register::table)
@@ -35,8 +35,8 @@ record Block(int module, Table table, int first, List<String> points) {
         return blocks;
     }
 
-    private static void add(Register register, List<Block> blocks) {
-        Block last = blocks.isEmpty() ? null : blocks.get(blocks.size() - 1);
+    private static void add(Register register, List<RegisterBlock> blocks) {
+        RegisterBlock last = blocks.isEmpty() ? null : blocks.get(blocks.size() - 1);
         boolean goesOn = last != null
                 && last.module == register.module()
                 && last.table == register.table()
@@ -45,9 +45,10 @@ record Block(int module, Table table, int first, List<String> points) {
         if (goesOn) {
             List<String> points = new ArrayList<>(last.points);
             points.add(register.point());
-            blocks.set(blocks.size() - 1, new Block(last.module, last.table, last.first, points));
+            blocks.set(blocks.size() - 1, new RegisterBlock(last.module, last.table, last.first, points));
         } else {
-            blocks.add(new Block(register.module(), register.table(), register.address(), List.of(register.point())));
+            blocks.add(new RegisterBlock(
+                    register.module(), register.table(), register.address(), List.of(register.point())));
         }
     }
 }

@@ -1,0 +1,250 @@
+package dev.lapwing.transport.modbus;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.awaitility.Awaitility.await;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Point;
+import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Register;
+import dev.lapwing.bench.Register.Table;
+import dev.lapwing.bench.Stream;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.modbus.HandMadeModules.Asked;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.BooleanSupplier;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+/** What goes wrong between a host and its modules: relays at module 2, a transducer and a drive at module 3. */
+class ModbusFaultsTest {
+    private static final long PATIENCE_US = 20_000_000;
+    private static final long POLL_US = 20_000;
+    private static final int OLD = 1_111;
+    private static final int NEW = 2_222;
+
+    private final HeardReports heard = new HeardReports();
+    private HandMadeModules modules;
+    private Bench bench;
+
+    @BeforeEach
+    void open() throws Exception {
+        modules = new HandMadeModules();
+        modules.words.put(0, OLD);
+        LinkChoice.Modbus link = new LinkChoice.Modbus(
+                modules.device(),
+                115_200,
+                LinkChoice.Parity.EVEN,
+                POLL_US,
+                300_000,
+                List.of(
+                        new Register("R1", 2, Table.COIL, 5, new Register.Contact(9_000, 5_000, 1_000)),
+                        new Register("D1", 2, Table.DISCRETE_INPUT, 0),
+                        new Register("V1", 3, Table.HOLDING_REGISTER, 0),
+                        new Register("P1", 3, Table.INPUT_REGISTER, 0)));
+        BenchFile file = new BenchFile(
+                "bench.yaml",
+                "relay box",
+                link,
+                200e-6,
+                List.of(
+                        new Point("R1", PointKind.DIGITAL_OUT, 0, 1, 0, 0, 0, 0),
+                        new Point("D1", PointKind.DIGITAL_IN, 0, 1, 0, 0, 1_000, 0),
+                        new Point("V1", PointKind.ANALOG_OUT, 0, 4_095, 0, 0, 0, 0),
+                        new Point("P1", PointKind.ANALOG_IN, 0, 4_095, 0, 0, 1_000, 0)),
+                List.of(),
+                List.of(),
+                List.of(new Stream("pressures", List.of("P1"), POLL_US)));
+        bench = ModbusBench.open(file, link, "boot", 200, MonotonicClock.system());
+    }
+
+    @AfterEach
+    void close() {
+        bench.close();
+        modules.close();
+    }
+
+    @Test
+    void aLateAnswerIsNeverTakenForTheNext() throws Exception {
+        bench.arm();
+        until(() -> heard.counts.contains(OLD));
+        AtomicReference<byte[]> late = new AtomicReference<>(new byte[0]);
+        AtomicInteger held = new AtomicInteger();
+        modules.behave(asked -> {
+            if (held.get() == 0 && reads(asked)) {
+                late.set(modules.answer(asked));
+                modules.words.put(0, NEW);
+                held.incrementAndGet();
+                return List.of();
+            }
+            byte[] before = late.getAndSet(new byte[0]);
+            return before.length > 0 ? List.of(before, modules.answer(asked)) : List.of(modules.answer(asked));
+        });
+        until(() -> held.get() > 0);
+        heard.counts.clear();
+        until(() -> heard.counts.size() > 5);
+
+        assertThat(heard.counts).containsOnly(NEW);
+    }
+
+    @Test
+    void aLateEchoDoesNotMakeAnOutputSafe() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        // The module takes its orders no more, but an echo of one that it took is still on its way.
+        modules.behave(asked -> asked.function() == 5 ? List.of() : List.of(modules.answer(asked)));
+        bench.safe();
+        until(() -> !heard.faults.isEmpty());
+
+        assertThat(heard.faults).contains("outputs did not answer when they were made safe");
+        assertThat(heard.safe).isEmpty();
+        assertThat(modules.coils.get(5)).isOne();
+    }
+
+    @Test
+    void aSpoiltAnswerCostsItsSampleAndIsToldAsALoss() throws Exception {
+        bench.arm();
+        AtomicInteger spoilt = new AtomicInteger();
+        modules.behave(asked -> {
+            byte[] answer = modules.answer(asked);
+            if (reads(asked) && spoilt.getAndIncrement() == 0) {
+                answer[4] ^= 0x10;
+            }
+            return List.of(answer);
+        });
+        until(() -> spoilt.get() > 0);
+        int before = heard.counts.size();
+        until(() -> heard.counts.size() > before + 5);
+
+        assertThat(heard.counts).containsOnly(OLD);
+    }
+
+    @Test
+    void anAnswerOfAnotherModuleIsSkipped() throws Exception {
+        modules.behave(asked -> reads(asked)
+                ? List.of(HandMadeModules.frame("09040203E8"), modules.answer(asked))
+                : List.of(modules.answer(asked)));
+        bench.arm();
+        until(() -> heard.counts.size() > 5);
+
+        assertThat(heard.counts).containsOnly(OLD);
+    }
+
+    @Test
+    void anAnswerOfAnotherLengthIsRefused() throws Exception {
+        bench.arm();
+        modules.behave(asked ->
+                reads(asked) ? List.of(HandMadeModules.frame("030404000007D0")) : List.of(modules.answer(asked)));
+
+        assertThat(failure()).contains("module 3 answered something else");
+    }
+
+    @Test
+    void aRefusalIsToldWithItsReason() {
+        modules.behave(
+                asked -> List.of(asked.function() == 4 ? HandMadeModules.refusal(asked, 2) : modules.answer(asked)));
+
+        assertThatThrownBy(bench::arm)
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("module 3 refused its input-registers from 0 to 0 (exception 2)");
+    }
+
+    @Test
+    void aModuleThatIsUnpluggedEndsItAndTheOtherIsMadeSafe() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        modules.behave(asked -> asked.module() == 3 ? List.of() : List.of(modules.answer(asked)));
+
+        assertThat(failure()).contains("the link to the bench is lost: module 3 gave no good answer");
+        assertThat(modules.coils.get(5)).isZero();
+        assertThat(heard.lost).contains("pressures");
+        assertThat(heard.faults).contains("outputs did not answer when they were made safe");
+    }
+
+    @Test
+    void aRampGoesInStepsFromWhereItWasAndSwitchesAtItsStart() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("V1", 1_000, "R1", 1), bench.nowUs(), 300_000);
+        until(() -> heard.executed.contains(1L));
+        assertThat(modules.coils.get(5)).isOne();
+        until(() -> written().contains(1_000));
+
+        assertThat(written()).startsWith(0, 0).isSorted().hasSizeGreaterThan(4);
+        bench.set(2, Map.of("V1", 0), bench.nowUs(), 100_000);
+        until(() -> written().get(written().size() - 1) == 0);
+    }
+
+    @Test
+    void aRunnerThatStandsStillLeavesEverythingSafe() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        await().atMost(Duration.ofSeconds(20)).until(() -> modules.coils.get(5) == 0);
+        until(() -> !heard.safe.isEmpty());
+
+        assertThat(heard.safe).containsExactly("beat-lost");
+    }
+
+    @Test
+    void watchingMakesSafeAndDrivesNothing() throws Exception {
+        modules.coils.put(5, 1);
+        bench.watch();
+        until(() -> heard.counts.size() > 2 && heard.edges.contains("D1 false"));
+
+        assertThat(modules.coils.get(5)).isZero();
+        assertThatThrownBy(() -> bench.set(1, Map.of("R1", 1), bench.nowUs(), 0))
+                .hasMessageContaining("not armed");
+        assertThat(modules.coils.get(5)).isZero();
+    }
+
+    @Test
+    void aRelaysTimeIsInTheInstantThatIsTold() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+
+        assertThat(heard.executedUs).isGreaterThan(9_000);
+    }
+
+    private static boolean reads(Asked asked) {
+        return asked.function() == 4;
+    }
+
+    private List<Integer> written() {
+        synchronized (modules.written) {
+            return new ArrayList<>(modules.written);
+        }
+    }
+
+    private String failure() {
+        long endUs = bench.nowUs() + PATIENCE_US;
+        while (bench.nowUs() < endUs) {
+            try {
+                bench.advance(bench.nowUs() + POLL_US, heard);
+            } catch (BenchFailure e) {
+                return e.getMessage();
+            }
+        }
+        return "";
+    }
+
+    private void until(BooleanSupplier reached) throws BenchFailure {
+        long endUs = bench.nowUs() + PATIENCE_US;
+        while (!reached.getAsBoolean() && bench.nowUs() < endUs) {
+            bench.advance(bench.nowUs() + POLL_US, heard);
+        }
+        assertThat(reached.getAsBoolean()).isTrue();
+    }
+}
