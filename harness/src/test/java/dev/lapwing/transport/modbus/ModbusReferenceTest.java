@@ -64,7 +64,7 @@ class ModbusReferenceTest {
         assertThat(hex.formatHex(HandMadeModules.frame("1103006B0003"))).endsWith("7687");
     }
 
-    /** Source: section 7 of the same: the function with its highest bit set; code 2 for an address that is not there. */
+    /** Source: section 7 of the same: the function with its highest bit set; code 2, an address that is not there. */
     @Test
     void aRefusalIsReadAsTheSpecificationReadsIt() {
         assertThatThrownBy(() -> read("118202", block(Table.DISCRETE_INPUT, 0xC4, 22)))
