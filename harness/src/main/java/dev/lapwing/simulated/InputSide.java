@@ -7,6 +7,7 @@ import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.Stream;
+import dev.lapwing.naming.Signal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -15,6 +16,12 @@ import java.util.function.DoubleSupplier;
 
 /** The input side of the bench: transducers read in streams, wires watched for edges. */
 final class InputSide {
+    /** What the inputs are connected to. */
+    interface Sensing {
+        /** The true value of a signal now, in the base unit of its dimension; 0 or 1 for a wire. */
+        DoubleSupplier of(Signal signal) throws BenchFailure;
+    }
+
     private final BenchFile file;
     private final BenchClock clock;
     private final List<Transducer> transducers = new ArrayList<>();
@@ -28,7 +35,7 @@ final class InputSide {
     private List<StreamSampler> samplers = List.of();
     private boolean greeted;
 
-    InputSide(BenchFile file, LinkChoice.Simulated figures, World world, BenchClock clock, Streams streams)
+    InputSide(BenchFile file, LinkChoice.Simulated figures, Sensing world, BenchClock clock, Streams streams)
             throws BenchFailure {
         this.file = file;
         this.clock = clock;
@@ -37,7 +44,7 @@ final class InputSide {
         List<DoubleSupplier> truths = new ArrayList<>();
         for (Input input : file.inputs()) {
             Point point = points.get(input.point());
-            DoubleSupplier truth = world.sensing(input.signal());
+            DoubleSupplier truth = world.of(input.signal());
             if (input.signal().digital()) {
                 wires.put(point.name(), levels.size());
                 levels.add(truth);

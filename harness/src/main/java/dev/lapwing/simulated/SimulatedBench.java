@@ -49,7 +49,7 @@ public final class SimulatedBench implements Bench {
         world = new World(wiring, simulation, streams);
         outputs = new Outputs(file, world, streams.of("executed"));
         queue = new CommandQueue(figures.commandDelayUs(), streams.of("command-delay"));
-        inputs = new InputSide(file, figures, world, clock, streams);
+        inputs = new InputSide(file, figures, world::sensing, clock, streams);
         truth = world.truth();
         inputs.note(0);
     }

@@ -50,7 +50,7 @@ public final class SimulatedTerminals implements LivePoints {
         nextStepNs = stepNs;
         world = new World(wiring, simulation, streams);
         outputs = new Outputs(file, world, streams.of("executed"));
-        inputs = new InputSide(file, figures, world, clock, streams);
+        inputs = new InputSide(file, figures, world::sensing, clock, streams);
         commandDelayUs = figures.commandDelayUs();
         delays = streams.of("command-delay");
         inputs.note(0);

@@ -1,0 +1,115 @@
+package dev.lapwing.challenge;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Point;
+import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Stream;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.source.Place;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+
+/**
+ * A bench drawn at random: what it claims of itself, and what it really gets wrong, which is what it claims.
+ *
+ * @param everyUs    sample interval, 200 µs to 20 ms (50 Hz to 5 kHz)
+ * @param calibration standard uncertainty of a pressure's calibration, Pa
+ * @param drift      standard uncertainty of its drift, Pa
+ * @param noise      standard deviation of a sample, Pa
+ * @param bits       of its converters
+ * @param clock      bound of its clock's rate error, as a share
+ * @param filterUs   fixed delay contained in stamps of samples
+ * @param stampUs    bound of what is left wrong in them
+ * @param stimulusUs bound of the error in the stamp of a stimulus
+ * @param delayUs    of its link, 0 to 50 ms
+ * @param jitterUs   greatest further delay of a report
+ */
+record DrawnBench(
+        long everyUs,
+        double calibration,
+        double drift,
+        double noise,
+        int bits,
+        double clock,
+        int filterUs,
+        int stampUs,
+        int stimulusUs,
+        long delayUs,
+        long jitterUs) {
+    private static final double FULL = Unit.PSI.toBase(150);
+    private static final int EDGE_STAMP_US = 50;
+    private static final int GLITCH_US = 200;
+    private static final Place NOWHERE = new Place("drawn", 1, 1);
+
+    static DrawnBench of(SplittableRandom random) {
+        double calibration = Unit.PSI.toBase(between(random, 0.02, 0.3));
+        return new DrawnBench(
+                Math.round(between(random, 200, 20_000)),
+                calibration,
+                calibration * random.nextDouble(),
+                Unit.PSI.toBase(between(random, 0.005, 0.2)),
+                12 + random.nextInt(5),
+                between(random, 1e-6, 200e-6),
+                random.nextInt(5001),
+                (int) Math.round(between(random, 5, 500)),
+                (int) Math.round(between(random, 5, 1000)),
+                random.nextLong(50_001),
+                random.nextLong(10_001));
+    }
+
+    /** The same bench at 1 kHz without noise and without error of calibration. */
+    DrawnBench ideal() {
+        return new DrawnBench(
+                1000, 0, 0, 0, 24, clock, filterUs, stampUs, stimulusUs, delayUs, jitterUs);
+    }
+
+    /** Evenly spread in its logarithm. */
+    private static double between(SplittableRandom random, double least, double most) {
+        return least * StrictMath.pow(most / least, random.nextDouble());
+    }
+
+    /** What it really gets wrong. */
+    LinkChoice.Simulated figures() {
+        double error = Math.sqrt(calibration * calibration + drift * drift) / FULL;
+        return new LinkChoice.Simulated(1e-3, 0, error, noise / FULL, clock);
+    }
+
+    /** What it claims, with those signals connected. */
+    BenchFile file(List<Signal> signals) {
+        List<Point> points = new ArrayList<>();
+        List<Input> inputs = new ArrayList<>();
+        List<String> sampled = new ArrayList<>();
+        int top = (1 << bits) - 1;
+        for (Signal signal : signals) {
+            String name = signal.key();
+            if (signal.digital()) {
+                points.add(new Point(name, PointKind.DIGITAL_IN, 0, 1, 0, 0, EDGE_STAMP_US, GLITCH_US));
+                inputs.add(new Input(signal, name, Optional.empty(), NOWHERE));
+            } else {
+                points.add(new Point(name, PointKind.ANALOG_IN, 0, top, 0, filterUs, stampUs, 0));
+                inputs.add(new Input(signal, name, Optional.of(calibrated(top)), NOWHERE));
+                sampled.add(name);
+            }
+        }
+        List<Stream> streams = sampled.isEmpty() ? List.of() : List.of(new Stream("fast", sampled, everyUs));
+        return new BenchFile("drawn", "drawn", figures(), clock, points, inputs, List.of(), streams);
+    }
+
+    /** A live zero at a thirtieth of the range. */
+    private Calibration calibrated(int top) {
+        return new Calibration(
+                List.of(new Calibration.Pair(top / 30.0, 0), new Calibration.Pair(top * 0.95, FULL)),
+                calibration,
+                drift,
+                noise,
+                "2026-01-01",
+                "2027-01-01",
+                "drawn");
+    }
+}

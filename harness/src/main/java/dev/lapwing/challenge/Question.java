@@ -1,0 +1,24 @@
+package dev.lapwing.challenge;
+
+import dev.lapwing.plan.Check;
+
+/**
+ * A quantity that the study measures.
+ *
+ * @param name     as the table has it
+ * @param stimulus name of the stimulus that its times count from
+ * @param kind     what is asked of it
+ * @param check    how it is measured
+ */
+record Question(String name, String stimulus, Kind kind, Check check) {
+
+    /** Kinds of quantities. */
+    enum Kind {
+        /** A value with an interval that is to hold the truth. */
+        VALUE,
+        /** A number of times: to be right, or within its stated doubt. */
+        COUNT,
+        /** Which of two came first: to be right wherever it is claimed. */
+        ORDER
+    }
+}
