@@ -13,7 +13,7 @@ import java.util.Optional;
  * @param refusal  why not, where it was refused
  * @param delayUs  delay of the link in that run
  */
-record Answer(Question question, Optional<Estimate> measured, double truth, String refusal, long delayUs) {
+public record Answer(Question question, Optional<Estimate> measured, double truth, String refusal, long delayUs) {
 
     /** Measured minus true, base unit. */
     double error() {

@@ -93,7 +93,7 @@ public final class CoverageStudy {
         return run(specimens.get(random.nextInt(specimens.size())), DrawnBench.of(random), random);
     }
 
-    /** As {@link #run}, at 1 kHz without noise and error of calibration: what is left is interpolation and stamps. */
+    /** As {@link #run}, at 1 kHz with nothing else wrong: what is left is interpolation. */
     public List<Answer> ideal(int number) throws BenchFailure {
         SplittableRandom random = random(number);
         return run(specimens.get(random.nextInt(specimens.size())), DrawnBench.of(random).ideal(), random);

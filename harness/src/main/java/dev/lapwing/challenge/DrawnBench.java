@@ -63,10 +63,9 @@ record DrawnBench(
                 random.nextLong(10_001));
     }
 
-    /** The same bench at 1 kHz without noise and without error of calibration. */
+    /** The same bench at 1 kHz, with nothing wrong but that it samples; where on its grid depends on its filter. */
     DrawnBench ideal() {
-        return new DrawnBench(
-                1000, 0, 0, 0, 24, clock, filterUs, stampUs, stimulusUs, delayUs, jitterUs);
+        return new DrawnBench(1000, 0, 0, 0, 24, 0, filterUs, 0, 0, delayUs, jitterUs);
     }
 
     /** Evenly spread in its logarithm. */

@@ -10,10 +10,10 @@ import dev.lapwing.plan.Check;
  * @param kind     what is asked of it
  * @param check    how it is measured
  */
-record Question(String name, String stimulus, Kind kind, Check check) {
+public record Question(String name, String stimulus, Kind kind, Check check) {
 
     /** Kinds of quantities. */
-    enum Kind {
+    public enum Kind {
         /** A value with an interval that is to hold the truth. */
         VALUE,
         /** A number of times: to be right, or within its stated doubt. */

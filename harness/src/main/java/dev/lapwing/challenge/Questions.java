@@ -8,6 +8,7 @@ import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Unit;
+import dev.lapwing.sequence.ResponseTerm;
 import dev.lapwing.uncertainty.DecisionRule;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -15,6 +16,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /** The quantities of the study, for a train of so many vehicles: one of each kind that sequences ask for, and more. */
 final class Questions {
@@ -30,6 +32,7 @@ final class Questions {
         questions.electric();
         questions.automatic();
         questions.dumps();
+        questions.terms();
         questions.counts();
         return List.copyOf(questions.all);
     }
@@ -49,10 +52,7 @@ final class Questions {
         value("settled level, cylinder 1", "ep-apply", level(cylinder(1), 6, 1));
         value("settled level, cylinder " + rear, "ep-apply", level(cylinder(rear), 6, 0.5));
         value("change by the stimulus, cylinder 1", "ep-apply", new Check.Movement(cylinder(1), 0.5, 6, 0.5, any()));
-        value(
-                "change between two times, cylinder 1",
-                "ep-apply",
-                new Check.Change(cylinder(1), 1, 7, 0.2, any()));
+        value("change between two times, cylinder 1", "ep-apply", new Check.Change(cylinder(1), 1, 7, 0.2, any()));
         value(
                 "difference of two transducers",
                 "ep-apply",
@@ -86,6 +86,45 @@ final class Questions {
         falls("deadman", pipe(1), 8, 52, 10);
         falls("deadman", pipe(rear), 8, 52, 10);
         rises("deadman", cylinder(rear), 45);
+    }
+
+    private void terms() {
+        term("ep-apply", ResponseTerm.TIME_TO_SHARE, 0.5, time());
+        term("ep-apply", ResponseTerm.TIME_TO_SHARE, 0.95, time());
+        term("ep-apply", ResponseTerm.TRANSITION_DURATION, 0, time());
+        term("ep-apply", ResponseTerm.EQUIVALENT_RESPONSE_TIME, 0, time());
+        term("ep-apply", ResponseTerm.OVERSHOOT, 0, any());
+        term("ep-apply", ResponseTerm.SETTLING_DURATION, 0.05, time());
+        term("emergency", ResponseTerm.TRANSITION_DURATION, 0, time());
+        value("onset, cylinder 1", "ep-apply", new Check.Onset(cylinder(1), true, 4, time()));
+        value("onset, pipe " + rear, "emergency", new Check.Onset(pipe(rear), false, 4, time()));
+        value(
+                "steepest fall, pipe " + rear,
+                "emergency",
+                new Check.SteepestRate(pipe(rear), false, 0.2, 4, rate()));
+        value(
+                "steepest rise, cylinder 1",
+                "ep-apply",
+                new Check.SteepestRate(cylinder(1), true, 0.5, 4, rate()));
+        value(
+                "speed along the train",
+                "emergency",
+                new Check.Travel(pipes(), false, 22, 4, limit(Dimension.SPEED, OptionalDouble.empty(), OptionalDouble.of(1e4))));
+        value(
+                "duration above 25 psi, cylinder 1",
+                "ep-release",
+                new Check.Duration(new PlannedCondition.Above(cylinder(1), psi(25)), 6, time()));
+    }
+
+    private void term(String stimulus, ResponseTerm term, double share, Limit limit) {
+        Check.States states = new Check.States(OptionalDouble.empty(), OptionalDouble.empty(), false, 0.5);
+        String size = share == 0 ? "" : ", " + Math.round(share * 100) + " %";
+        Check check = new Check.Response(cylinder(1), term, share, states, 7, 1, limit);
+        value(stimulus + ": " + term.spoken() + size, stimulus, check);
+    }
+
+    private List<Signal> pipes() {
+        return IntStream.rangeClosed(1, rear).mapToObj(Questions::pipe).toList();
     }
 
     private void counts() {

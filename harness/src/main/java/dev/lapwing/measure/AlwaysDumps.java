@@ -8,7 +8,7 @@ import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
-import dev.lapwing.signal.Average;
+import dev.lapwing.signal.Samples;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.LevelCrossing;
@@ -99,8 +99,8 @@ final class AlwaysDumps {
         return run.pressures(PressureKind.BRAKE_PIPE).stream().findFirst().stream()
                 .anyMatch(signal -> {
                     Sampled pipe = run.recording().sampled(signal).orElseThrow();
-                    Optional<Double> then = Average.of(pipe.trace(), new Window(atUs - Watched.WIDTH_US, atUs))
-                            .map(Average::mean);
+                    Optional<Double> then = Samples.of(pipe.trace(), new Window(atUs - Watched.WIDTH_US, atUs))
+                            .map(Samples::mean);
                     Optional<Double> highest = Extremes.of(pipe.trace(), run.run(), Watched.WIDTH_US)
                             .map(Extremes::greatest);
                     return then.isPresent() && highest.isPresent() && then.get() >= CHARGED_SHARE * highest.get();
@@ -113,7 +113,7 @@ final class AlwaysDumps {
         double empty = level.upper().orElseThrow();
         String quantity = "time for " + signal.spoken() + " to empty after a dump";
         Window before = new Window(dump.fromUs() - Watched.WIDTH_US, dump.fromUs());
-        Optional<Average> standing = Average.of(pipe.trace(), before);
+        Optional<Samples> standing = Samples.of(pipe.trace(), before);
         if (standing.isEmpty()) {
             Doubt.lost(signal, before, run.recording(), run.words())
                     .ifPresent(unseen -> times.add(unseen.of(quantity, dump)));

@@ -8,7 +8,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
-import dev.lapwing.signal.Average;
+import dev.lapwing.signal.Samples;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Window;
@@ -171,9 +171,9 @@ final class AlwaysWires {
                 .findFirst()
                 .map(signal -> {
                     Sampled pipe = run.recording().sampled(signal).orElseThrow();
-                    double before = Average.of(
+                    double before = Samples.of(
                                     pipe.trace(), new Window(sounding.fromUs() - Watched.WIDTH_US, sounding.fromUs()))
-                            .map(Average::mean)
+                            .map(Samples::mean)
                             .orElse(0.0);
                     CrossingSearch search = new CrossingSearch(
                             pipe.trace(),

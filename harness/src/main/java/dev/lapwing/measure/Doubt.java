@@ -1,7 +1,7 @@
 package dev.lapwing.measure;
 
 import dev.lapwing.naming.Signal;
-import dev.lapwing.signal.Average;
+import dev.lapwing.signal.Samples;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Window;
 import java.util.List;
@@ -64,8 +64,8 @@ record Doubt(String reason, String mend) {
     }
 
     private static Optional<Doubt> aboutSamples(Signal signal, Sampled sampled, Window window, Words words) {
-        Optional<Average> average = Average.of(sampled.trace(), window);
-        int samples = average.map(Average::samples).orElse(0);
+        Optional<Samples> average = Samples.of(sampled.trace(), window);
+        int samples = average.map(Samples::count).orElse(0);
         long due = sampled.everyUs() == 0 ? 1 : (window.toUs() - window.fromUs()) / sampled.everyUs();
         if (samples == 0 || samples < SAMPLES_LEAST_SHARE * due) {
             return Optional.of(new Doubt(
@@ -94,8 +94,8 @@ record Doubt(String reason, String mend) {
 
     /** What its samples there say against the transducer itself; never about a stretch without samples. */
     static Optional<Doubt> transducer(Signal signal, Sampled sampled, Window window, Words words) {
-        Optional<Average> average = Average.of(sampled.trace(), window);
-        int samples = average.map(Average::samples).orElse(0);
+        Optional<Samples> average = Samples.of(sampled.trace(), window);
+        int samples = average.map(Samples::count).orElse(0);
         if (samples == 0) {
             return Optional.empty();
         }

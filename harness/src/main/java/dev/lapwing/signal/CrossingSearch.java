@@ -96,7 +96,7 @@ public final class CrossingSearch {
         }
         next = start;
         Window before = new Window(window.fromUs() - holdUs, window.fromUs() - 1);
-        double standing = Average.of(trace, before).map(Average::mean).orElse(trace.value(start));
+        double standing = Samples.of(trace, before).map(Samples::mean).orElse(trace.value(start));
         if (beyond(standing)) {
             progress = Progress.BEYOND_BEFORE;
         }
@@ -128,7 +128,7 @@ public final class CrossingSearch {
         }
         Window hold =
                 new Window(trace.timeUs(candidate), Math.min(holdEndUs, Math.max(untilUs, trace.timeUs(candidate))));
-        boolean stays = Average.of(trace, hold).map(a -> beyond(a.mean())).orElse(false);
+        boolean stays = Samples.of(trace, hold).map(a -> beyond(a.mean())).orElse(false);
         if (!stays) {
             candidate = -1;
             return true;

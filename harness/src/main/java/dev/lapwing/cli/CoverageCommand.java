@@ -1,0 +1,107 @@
+package dev.lapwing.cli;
+
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.challenge.Answer;
+import dev.lapwing.challenge.CoverageStudy;
+import dev.lapwing.challenge.CoverageTable;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.FixtureFiles;
+import dev.lapwing.files.Loaded;
+import dev.lapwing.fixture.Fixture;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** Holds stated uncertainties against a known truth. */
+@Command(
+        name = "coverage",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Measures simulated trains of which the truth is known, each run with a bench drawn at random,",
+            "and says how often the stated uncertainties held it. Exit code 0: as stated; 1: not."
+        })
+final class CoverageCommand implements Callable<Integer> {
+    private static final int RUNS_MAX = 1_000_000;
+    /** Runs with nothing wrong but sampling. */
+    private static final int IDEAL_RUNS = 60;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Option(names = "--runs", defaultValue = "200", paramLabel = "N", description = "Runs; 200 unless given.")
+    private int runs;
+
+    @Option(names = "--seed", defaultValue = "1", description = "Seed of all that is drawn; 1 unless given.")
+    private long seed;
+
+    @Option(names = "--fixture", description = "Fixture of the simulated unit; the classic one unless given.")
+    private Path fixture = Home.found().file("fixtures/classic.yaml");
+
+    @Override
+    public Integer call() throws InterruptedException {
+        if (runs < 1 || runs > RUNS_MAX) {
+            throw new ParameterException(spec.commandLine(), "--runs is 1 to " + RUNS_MAX + ", not " + runs);
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        Loaded<Fixture> unit = FixtureFiles.load(fixture);
+        Loaded<BenchFile> bench = BenchFiles.load(Home.found().file("bench-config/simulated.yaml"));
+        if (unit.value().isEmpty() || bench.value().isEmpty()) {
+            unit.mistakes().forEach(err::println);
+            bench.mistakes().forEach(err::println);
+            return ExitCode.USAGE.code();
+        }
+        try {
+            CoverageStudy study = CoverageStudy.of(bench.value().get(), unit.value().get(), seed);
+            CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
+            out.println(Words.count(runs, "run") + ", seed " + seed + ", " + unit.value().get().title());
+            out.println();
+            out.print(table.text());
+            out.flush();
+            return (table.met() ? ExitCode.PASS : ExitCode.FAIL).code();
+        } catch (BenchFailure e) {
+            err.println("lapwing: " + e.getMessage());
+            return ExitCode.USAGE.code();
+        }
+    }
+
+    /** A run that may fail as benches do. */
+    private interface Run {
+        List<Answer> answers(int number) throws BenchFailure;
+    }
+
+    private static List<Answer> all(Run run, int count) throws BenchFailure, InterruptedException {
+        ExecutorService threads = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+        try {
+            List<Future<List<Answer>>> underWay = IntStream.range(0, count)
+                    .mapToObj((IntFunction<Future<List<Answer>>>) i -> threads.submit(() -> run.answers(i)))
+                    .toList();
+            List<Answer> answers = new ArrayList<>();
+            for (Future<List<Answer>> future : underWay) {
+                answers.addAll(future.get());
+            }
+            return answers;
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof BenchFailure failure) {
+                throw failure;
+            }
+            throw new IllegalStateException("a run of the study broke", e.getCause());
+        } finally {
+            threads.shutdownNow();
+        }
+    }
+}
