@@ -83,12 +83,20 @@ static const char *wrong_with_point(const struct bench_card *card, unsigned p)
     return NULL;
 }
 
+static bool is_computed(const char *name)
+{
+    static const char begins[] = "simulated-";
+    return strlen(name) >= sizeof begins - 1 && memcmp(name, begins, sizeof begins - 1) == 0;
+}
+
 static const char *wrong_with_card(const struct bench_card *card)
 {
     if (!is_name(card->name)) {
         return "the bench's name is not of letters, digits and hyphens, 1 to 32 of them";
     }
-    if (card->max_beat_ms < 100 || card->max_beat_ms > 500) {
+    /* What a bench computes may go up to 100 times faster than real time, and its limits with it. */
+    uint32_t most_ms = is_computed(card->name) ? 50000 : 500;
+    if (card->max_beat_ms < 100 || card->max_beat_ms > most_ms) {
         return "max_beat_ms is not within 100 to 500";
     }
     if (card->tick_us < 1 || card->tick_us > 1000) {

@@ -46,7 +46,7 @@ struct bench_point {
 struct bench_card {
     const char *name;
     uint32_t clock_ppm;         /* bound of the clock's rate error */
-    uint32_t max_beat_ms;       /* 100 to 500 */
+    uint32_t max_beat_ms;       /* 100 to 500; more where simulated time goes faster than real time */
     uint32_t line_bytes_per_s;  /* what the line carries: a tenth of the baud rate with 8N1 */
     uint32_t tick_us;           /* period of bench_tick, at most 1000 */
     bool dense;                 /* offers dense samples */

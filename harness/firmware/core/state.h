@@ -92,6 +92,7 @@ struct bench_stream {
     /* Tick's. */
     bool begun, gap_told;
     uint64_t due_us;
+    uint64_t quiet_us;  /* until then no other overrun is told */
     uint32_t head;
     uint32_t filled;  /* samples from tail to head; talk takes away under lock */
     int32_t ring[BENCH_RING_WORDS];

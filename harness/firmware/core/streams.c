@@ -5,6 +5,9 @@
 
 /* Tick's side. */
 
+#define WAITS_US 500000u       /* for the line, at most */
+#define OVERRUN_EVERY_US 1000000u
+
 static void put_sample(struct bench_stream *stream, uint64_t t_us, const int32_t *counts)
 {
     size_t words = 2u + stream->plan.point_count;
@@ -21,8 +24,9 @@ static void put_sample(struct bench_stream *stream, uint64_t t_us, const int32_t
 
 static void tell_overrun(struct bench *b, struct bench_stream *stream, uint64_t now)
 {
-    if (!stream->gap_told && events_have_room(b)) {
+    if (!stream->gap_told && now >= stream->quiet_us && events_have_room(b)) {
         post_numbered(b, EVENT_FAULT, BENCH_NO_POINT, TROUBLE_OVERRUN, now);
+        stream->quiet_us = now + OVERRUN_EVERY_US;
     }
     stream->gap_told = true;
 }
@@ -42,6 +46,23 @@ static void sample(struct bench *b, struct bench_stream *stream, uint64_t now)
     }
 }
 
+static uint64_t oldest_time(const struct bench_stream *stream)
+{
+    size_t words = 2u + stream->plan.point_count;
+    uint32_t oldest = (stream->head + stream->plan.capacity - stream->filled) % stream->plan.capacity;
+    const int32_t *entry = &stream->ring[oldest * words];
+    return (uint64_t) entry[1] << 31 | (uint64_t) entry[0];
+}
+
+/* Memory is left, and the oldest sample of a whole batch has not waited too long for the line. */
+static bool takes_more(const struct bench_stream *stream, uint64_t now)
+{
+    const struct bench_plan *plan = &stream->plan;
+    uint64_t span_us = plan->batch * plan->every_us < plan->flush_us ? plan->batch * plan->every_us : plan->flush_us;
+    return stream->filled == 0
+           || (stream->filled < plan->capacity && now < oldest_time(stream) + span_us + WAITS_US);
+}
+
 static void sample_stream(struct bench *b, struct bench_stream *stream, uint64_t now)
 {
     if (!stream->begun) {
@@ -52,7 +73,7 @@ static void sample_stream(struct bench *b, struct bench_stream *stream, uint64_t
         return;
     }
     uint64_t late_us = now > stream->due_us ? now - stream->due_us : 0;
-    if (late_us <= stream->plan.late_us && stream->filled < stream->plan.capacity) {
+    if (late_us <= stream->plan.late_us && takes_more(stream, now)) {
         sample(b, stream, now);
     } else {
         tell_overrun(b, stream, now);
@@ -257,6 +278,7 @@ void begin_stream(struct bench *b, const struct bench_plan *plan)
     stream->plan = *plan;
     stream->begun = false;
     stream->gap_told = false;
+    stream->quiet_us = 0;
     stream->head = stream->filled = stream->tail = stream->closed = stream->run = 0;
     lock(b);
     stream->state = RING_RUNNING;

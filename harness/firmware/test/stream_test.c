@@ -248,6 +248,35 @@ static void what_the_line_does_not_take_is_skipped_and_never_invented(void)
     }
 }
 
+static void samples_wait_half_a_second_for_the_line_and_no_longer(void)
+{
+    fake_greeted(ALL_POINTS);
+    stream(5, "s", "[\"P1\"]", 10000, 2, 10000, "");
+    fake_forget();
+    fake.send_room = 0;
+    fake_runs(3000000);
+    CHECK(fake.bench.streams[0].filled * 10000 <= 520000 + 10000);
+    fake.send_room = 200000;
+    fake_runs(100);
+    CHECK(fake_count("overrun") == 1);
+}
+
+static void overruns_are_told_once_a_second(void)
+{
+    fake_greeted(ALL_POINTS);
+    stream(5, "s", "[\"P1\"]", 1000, 10, 10000, "");
+    fake_forget();
+    unsigned told = 0;
+    for (unsigned i = 0; i < 36; i++) {  /* ticks that fail to come for 5 ms, 36 times in 0.9 s */
+        fake.now += 5000;
+        fake_ticks();
+        fake_runs(20000);
+        told += fake_count("overrun");
+        fake_forget();
+    }
+    CHECK(told == 1);
+}
+
 static void answers_and_events_go_before_waiting_samples(void)
 {
     fake_greeted(ALL_POINTS);
@@ -328,6 +357,8 @@ const struct test stream_tests[] = {TEST(every_sample_stands_at_its_instant_of_t
                                     TEST(a_late_tick_skips_its_instants_and_says_so),
                                     TEST(a_reading_that_is_none_leaves_its_instant_out),
                                     TEST(what_the_line_does_not_take_is_skipped_and_never_invented),
+                                    TEST(samples_wait_half_a_second_for_the_line_and_no_longer),
+                                    TEST(overruns_are_told_once_a_second),
                                     TEST(answers_and_events_go_before_waiting_samples),
                                     TEST(while_armed_no_message_takes_longer_than_a_sixth_of_the_limit),
                                     TEST(a_dense_stream_carries_eight_points_at_five_kilohertz),
