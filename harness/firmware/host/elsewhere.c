@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define LINE_MAX_BYTES 262144
+
 void elsewhere_start(struct world *world)
 {
     world->elsewhere = true;
@@ -13,9 +15,9 @@ void elsewhere_start(struct world *world)
     }
 }
 
-static void tell(struct world *world, uint64_t now_us)
+static void tell(struct world *world, uint64_t until_us)
 {
-    printf("%llu", (unsigned long long) now_us);
+    printf("%llu", (unsigned long long) until_us);
     for (unsigned i = 0; i < world->drive_count; i++) {
         const struct drive *drive = &world->drives[i];
         printf(" %s=%ld@%llu", world->setup->points[drive->point].name, (long) drive->value,
@@ -36,8 +38,8 @@ static bool find(const struct world *world, const char *name, unsigned *point)
     return false;
 }
 
-/* NAME=COUNTS or NAME=COUNTS@TIME, the time neither before the last step nor after this one. */
-static bool put(struct world *world, char *word, uint64_t now_us)
+/* NAME=COUNTS or NAME=COUNTS@TIME, the time not after the stretch. */
+static bool put(struct world *world, char *word, uint64_t until_us)
 {
     unsigned point;
     char *value = strchr(word, '=');
@@ -47,27 +49,26 @@ static bool put(struct world *world, char *word, uint64_t now_us)
     }
     *value++ = 0;
     long counts = strtol(value, &end, 10);
-    uint64_t t_us = now_us;
+    uint64_t t_us = until_us;
     if (end != value && *end == '@') {
         t_us = strtoull(end + 1, &end, 10);
     }
-    if (end == value || *end != 0 || t_us > now_us || !find(world, word, &point)) {
+    if (end == value || *end != 0 || t_us > until_us || !find(world, word, &point)) {
         return false;
     }
-    world_put(world, point, (int32_t) counts, t_us);
-    return true;
+    return world_put(world, point, (int32_t) counts, t_us);
 }
 
-bool elsewhere_step(struct world *world, uint64_t now_us)
+bool elsewhere_step(struct world *world, uint64_t until_us)
 {
-    static char line[16384];
-    tell(world, now_us);
+    static char line[LINE_MAX_BYTES];
+    tell(world, until_us);
     if (fgets(line, sizeof line, stdin) == NULL) {
         return false;
     }
     for (char *word = strtok(line, " \r\n"); word != NULL; word = strtok(NULL, " \r\n")) {
-        if (!put(world, word, now_us)) {
-            fprintf(stderr, "bench: the world says what is no input of this bench: %s\n", word);
+        if (!put(world, word, until_us)) {
+            fprintf(stderr, "bench: the world says what this bench cannot take: %s\n", word);
             return false;
         }
     }

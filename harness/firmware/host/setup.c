@@ -107,6 +107,8 @@ static bool take_name(const struct line *line, struct setup *setup, unsigned pla
 static bool read_bench(const struct line *line, struct setup *setup)
 {
     return take_name(line, setup, BENCH_POINTS_MAX, &setup->card.name)
+           && (strncmp(setup->card.name, "simulated-", 10) == 0
+               || complain(line, "computes what it reports; its name must begin with 'simulated-':", line->words[1]))
            && only_known(line, 2, " clock-ppm max-beat-ms ", "")
            && time_after(line, 2, "clock-ppm", 50, &setup->card.clock_ppm)
            && time_after(line, 2, "max-beat-ms", 500, &setup->card.max_beat_ms);

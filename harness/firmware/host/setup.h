@@ -2,7 +2,7 @@
  * What the bench for this machine is made of, read from a small text file. One thing a line, words between blanks,
  * '#' begins a remark:
  *
- *     bench bay-2 clock-ppm 50 max-beat-ms 500
+ *     bench simulated-bay-2 clock-ppm 50 max-beat-ms 500
  *     point P1 analog-in min 0 max 4095 filter-us 800 stamp-us 100
  *     point W1 digital-out safe 0
  *     hold P2 at 1024 noise 3
@@ -10,7 +10,8 @@
  *     wire D1 from W1 inverted after-us 300
  *
  * `follow` gives an input the value of an output, scaled, through a first-order lag; `wire` ties a digital input to a
- * digital output; `hold` keeps an input where it is. Inputs that are not mentioned read 0.
+ * digital output; `hold` keeps an input where it is. Inputs that are not mentioned read 0. The bench's name begins with
+ * `simulated-`, as that of every bench does that computes what it reports.
  */
 #ifndef SETUP_H
 #define SETUP_H

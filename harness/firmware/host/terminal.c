@@ -5,11 +5,12 @@
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <termios.h>
 #include <unistd.h>
 
-/* What the line may catch up in one go, as a transmitter with a small memory would. */
-#define BURST_US 1000.0
+/* What a line that was idle may carry at once, as a transmitter with a small memory would. */
+#define BURST_US 1000u
 
 static bool make_raw(int slave)
 {
@@ -32,6 +33,7 @@ bool terminal_open(struct terminal *terminal, unsigned baud, char *name, size_t 
 {
     terminal->bytes_per_us = (double) baud / 10.0 / 1e6;
     terminal->out_credit = terminal->in_credit = 0;
+    terminal->taken_next = terminal->taken_count = 0;
     terminal->master = posix_openpt(O_RDWR | O_NOCTTY);
     if (terminal->master < 0 || grantpt(terminal->master) != 0 || unlockpt(terminal->master) != 0) {
         return false;
@@ -54,7 +56,7 @@ static double earn(double credit, double bytes, double most)
 void terminal_pass(struct terminal *terminal, uint64_t us)
 {
     double bytes = (double) us * terminal->bytes_per_us;
-    double most = BURST_US * terminal->bytes_per_us + 16;
+    double most = (double) (us > BURST_US ? us : BURST_US) * terminal->bytes_per_us + 16;
     terminal->out_credit = earn(terminal->out_credit, bytes, most);
     terminal->in_credit = earn(terminal->in_credit, bytes, most);
 }
@@ -70,13 +72,31 @@ size_t terminal_send(struct terminal *terminal, const uint8_t *bytes, size_t len
     return (size_t) sent;
 }
 
+void terminal_take(struct terminal *terminal)
+{
+    if (terminal->taken_next == terminal->taken_count) {
+        terminal->taken_next = terminal->taken_count = 0;
+    }
+    size_t room = sizeof terminal->taken - terminal->taken_count;
+    size_t may = (size_t) terminal->in_credit;
+    may = may < room ? may : room;
+    ssize_t count = may == 0 ? 0 : read(terminal->master, terminal->taken + terminal->taken_count, may);
+    if (count > 0) {
+        terminal->taken_count += (size_t) count;
+        terminal->in_credit -= (double) count;
+    }
+}
+
+bool terminal_has_bytes(const struct terminal *terminal)
+{
+    return terminal->taken_next < terminal->taken_count;
+}
+
 size_t terminal_receive(struct terminal *terminal, uint8_t *bytes, size_t room)
 {
-    size_t may = (size_t) terminal->in_credit;
-    ssize_t count = may == 0 ? 0 : read(terminal->master, bytes, room < may ? room : may);
-    if (count <= 0) {
-        return 0;
-    }
-    terminal->in_credit -= (double) count;
-    return (size_t) count;
+    size_t count = terminal->taken_count - terminal->taken_next;
+    count = count < room ? count : room;
+    memcpy(bytes, terminal->taken + terminal->taken_next, count);
+    terminal->taken_next += count;
+    return count;
 }

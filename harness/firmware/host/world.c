@@ -58,21 +58,27 @@ static void capture(struct world *world, const struct bench_change *change)
     world->level[change->point] = (uint8_t) change->level;
 }
 
+static void change_input(struct world *world, const struct bench_change *change)
+{
+    if (kind_of(world, change->point) == BENCH_DIGITAL_IN) {
+        capture(world, change);
+    } else {
+        world->value[change->point] = change->level;
+    }
+}
+
 void world_step(struct world *world, uint64_t now_us)
 {
     double dt_ms = (double) (now_us - world->now_us) / 1000.0;
-    unsigned done = 0;
     world->now_us = now_us;
     for (unsigned p = 0; !world->elsewhere && p < world->setup->card.point_count; p++) {
         double lag_ms = source_of(world, p)->within_ms;
         double part = lag_ms > 0 ? 1 - exp(-dt_ms / lag_ms) : 1;
         world->value[p] += (aim(world, p) - world->value[p]) * part;
     }
-    while (done < world->due_count && world->due[done].t_us <= now_us) {
-        capture(world, &world->due[done++]);
+    while (world->due_first < world->due_end && world->due[world->due_first].t_us <= now_us) {
+        change_input(world, &world->due[world->due_first++]);
     }
-    world->due_count -= done;
-    memmove(world->due, world->due + done, world->due_count * sizeof world->due[0]);
 }
 
 /* Evenly from -1 to 1; xorshift64 (Marsaglia, Xorshift RNGs, Journal of Statistical Software 8(14), 2003). */
@@ -101,44 +107,48 @@ int32_t world_counts(struct world *world, unsigned point)
     return (int32_t) fmin(fmax(counts, shape->min), shape->max);
 }
 
-static void insert_due(struct world *world, const struct bench_change *change)
+static bool insert_due(struct world *world, const struct bench_change *change)
 {
-    unsigned place = world->due_count;
-    if (place == CHANGES_MAX) {
-        return;
+    if (world->due_end == DUE_MAX) {
+        world->due_end -= world->due_first;
+        memmove(world->due, world->due + world->due_first, world->due_end * sizeof world->due[0]);
+        world->due_first = 0;
     }
-    for (; place > 0 && world->due[place - 1].t_us > change->t_us; place--) {
+    if (world->due_end == DUE_MAX) {
+        return false;
+    }
+    unsigned place = world->due_end++;
+    for (; place > world->due_first && world->due[place - 1].t_us > change->t_us; place--) {
         world->due[place] = world->due[place - 1];
     }
     world->due[place] = *change;
-    world->due_count++;
+    return true;
 }
 
-void world_drive(struct world *world, unsigned point, int32_t value)
+void world_drive(struct world *world, unsigned point, int32_t value, uint64_t t_us)
 {
     bool changed = (world->driven[point] != 0) != (value != 0);
     world->driven[point] = value;
     if (world->elsewhere) {
-        struct drive drive = {point, value, world->now_us};
+        struct drive drive = {point, value, t_us};
         unsigned place = world->drive_count < CHANGES_MAX ? world->drive_count++ : CHANGES_MAX - 1;
         world->drives[place] = drive;
     }
     for (unsigned p = 0; changed && p < world->setup->card.point_count; p++) {
         if (is_wire(world, p) && source_of(world, p)->from == point) {
-            struct bench_change change = {p, wire_level(world, p), world->now_us + source_of(world, p)->after_us};
-            insert_due(world, &change);
+            struct bench_change change = {p, wire_level(world, p), t_us + source_of(world, p)->after_us};
+            (void) insert_due(world, &change);
         }
     }
 }
 
-void world_put(struct world *world, unsigned point, int32_t counts, uint64_t t_us)
+bool world_put(struct world *world, unsigned point, int32_t counts, uint64_t t_us)
 {
+    struct bench_change change = {point, counts, t_us};
     if (kind_of(world, point) == BENCH_DIGITAL_IN) {
-        struct bench_change change = {point, counts != 0, t_us};
-        insert_due(world, &change);
-    } else {
-        world->value[point] = counts;
+        change.level = counts != 0;
     }
+    return insert_due(world, &change);
 }
 
 bool world_change(struct world *world, struct bench_change *change)

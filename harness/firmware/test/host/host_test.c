@@ -101,9 +101,13 @@ static void live_elsewhere(int from_bench, int to_bench, int to_test)
     if (in == NULL || out == NULL || fgets(line, sizeof line, in) == NULL || write(to_test, line, strlen(line)) < 1) {
         _exit(1);
     }
+    long long us = 0;
     while (fgets(line, sizeof line, in) != NULL) {
         char *w1 = strstr(line, " W1=");
-        fprintf(out, "P1=%lld", strtoll(line, NULL, 10) / 1000 % 4096);
+        long long until_us = strtoll(line, NULL, 10);
+        for (; us <= until_us; us += 1000) {
+            fprintf(out, " P1=%lld@%lld", us / 1000 % 4096, us);
+        }
         if (w1 != NULL) {
             fprintf(out, " D1=%.*s", (int) strcspn(w1 + 4, " \n"), w1 + 4);
         }
