@@ -96,7 +96,10 @@ public final class CoverageStudy {
     /** As {@link #run}, at 1 kHz with nothing else wrong: what is left is interpolation. */
     public List<Answer> ideal(int number) throws BenchFailure {
         SplittableRandom random = random(number);
-        return run(specimens.get(random.nextInt(specimens.size())), DrawnBench.of(random).ideal(), random);
+        return run(
+                specimens.get(random.nextInt(specimens.size())),
+                DrawnBench.of(random).ideal(),
+                random);
     }
 
     private SplittableRandom random(int number) {
@@ -105,7 +108,8 @@ public final class CoverageStudy {
 
     private List<Answer> run(Specimen specimen, DrawnBench bench, SplittableRandom random) throws BenchFailure {
         List<Answer> answers = new ArrayList<>();
-        for (String stimulus : questions.stream().map(Question::stimulus).distinct().toList()) {
+        for (String stimulus :
+                questions.stream().map(Question::stimulus).distinct().toList()) {
             List<Question> asked = questions.stream()
                     .filter(question -> question.stimulus().equals(stimulus))
                     .filter(specimen.truths::containsKey)

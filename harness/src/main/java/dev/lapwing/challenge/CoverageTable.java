@@ -67,10 +67,13 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
         lines.add("");
         double greatest =
                 times.stream().mapToDouble(Interpolation::greatest).max().orElse(0);
-        lines.add(print("Interpolation alone, at 1 kHz: greatest error of %d times %.3f ms, below %.1f ms allowed.",
+        lines.add(print(
+                "Interpolation alone, at 1 kHz: greatest error of %d times %.3f ms, below %.1f ms allowed.",
                 times.size(), greatest * 1e3, Interpolation.GREATEST * 1e3));
-        times.stream().filter(time -> !time.met()).forEach(time -> lines.add(print(
-                "  %s: %.3f ms", time.question().name(), time.greatest() * 1e3)));
+        times.stream()
+                .filter(time -> !time.met())
+                .forEach(
+                        time -> lines.add(print("  %s: %.3f ms", time.question().name(), time.greatest() * 1e3)));
         if (!refusals.isEmpty()) {
             lines.add("").add("Refused:");
             refusals.forEach((reason, times) -> lines.add("- " + times + " times: " + reason));
@@ -90,10 +93,11 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
         StringJoiner cells = new StringJoiner(" | ", "| ", " |");
         cells.add(quantity.question().name());
         cells.add(Integer.toString(quantity.measured())).add(Integer.toString(quantity.refused()));
-        cells.add(quantity.proportion().map(p -> print("%.2f %%", p.share() * 100)).orElse(""));
         cells.add(quantity.proportion()
-                .map(p -> print(
-                        "%.1f to %.1f %%", p.lower(Coverage.SURE) * 100, p.upper(Coverage.SURE) * 100))
+                .map(p -> print("%.2f %%", p.share() * 100))
+                .orElse(""));
+        cells.add(quantity.proportion()
+                .map(p -> print("%.1f to %.1f %%", p.lower(Coverage.SURE) * 100, p.upper(Coverage.SURE) * 100))
                 .orElse(""));
         boolean value = quantity.question().kind() == Kind.VALUE;
         cells.add(value ? print("%+.3f", quantity.bias()) : "");

@@ -98,18 +98,13 @@ final class Questions {
         term("emergency", ResponseTerm.TRANSITION_DURATION, 0, time());
         value("onset, cylinder 1", "ep-apply", new Check.Onset(cylinder(1), true, 4, time()));
         value("onset, pipe " + rear, "emergency", new Check.Onset(pipe(rear), false, 4, time()));
-        value(
-                "steepest fall, pipe " + rear,
-                "emergency",
-                new Check.SteepestRate(pipe(rear), false, 0.2, 4, rate()));
-        value(
-                "steepest rise, cylinder 1",
-                "ep-apply",
-                new Check.SteepestRate(cylinder(1), true, 0.5, 4, rate()));
+        value("steepest fall, pipe " + rear, "emergency", new Check.SteepestRate(pipe(rear), false, 0.2, 4, rate()));
+        value("steepest rise, cylinder 1", "ep-apply", new Check.SteepestRate(cylinder(1), true, 0.5, 4, rate()));
         value(
                 "speed along the train",
                 "emergency",
-                new Check.Travel(pipes(), false, 22, 4, limit(Dimension.SPEED, OptionalDouble.empty(), OptionalDouble.of(1e4))));
+                new Check.Travel(
+                        pipes(), false, 22, 4, limit(Dimension.SPEED, OptionalDouble.empty(), OptionalDouble.of(1e4))));
         value(
                 "duration above 25 psi, cylinder 1",
                 "ep-release",

@@ -66,9 +66,11 @@ final class CoverageCommand implements Callable<Integer> {
             return ExitCode.USAGE.code();
         }
         try {
-            CoverageStudy study = CoverageStudy.of(bench.value().get(), unit.value().get(), seed);
+            CoverageStudy study =
+                    CoverageStudy.of(bench.value().get(), unit.value().get(), seed);
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
-            out.println(Words.count(runs, "run") + ", seed " + seed + ", " + unit.value().get().title());
+            out.println(Words.count(runs, "run") + ", seed " + seed + ", "
+                    + unit.value().get().title());
             out.println();
             out.print(table.text());
             out.flush();
@@ -85,7 +87,8 @@ final class CoverageCommand implements Callable<Integer> {
     }
 
     private static List<Answer> all(Run run, int count) throws BenchFailure, InterruptedException {
-        ExecutorService threads = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+        ExecutorService threads =
+                Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
         try {
             List<Future<List<Answer>>> underWay = IntStream.range(0, count)
                     .mapToObj((IntFunction<Future<List<Answer>>>) i -> threads.submit(() -> run.answers(i)))

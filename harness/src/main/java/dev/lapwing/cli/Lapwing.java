@@ -13,7 +13,12 @@ import picocli.CommandLine.Option;
         description = "Proves brake-controller electronics on a bench.",
         mixinStandardHelpOptions = true,
         versionProvider = Lapwing.Version.class,
-        subcommands = {RunCommand.class, CheckCommand.class, JudgeCommand.class, ReportCommand.class, BenchCommand.class,
+        subcommands = {
+            RunCommand.class,
+            CheckCommand.class,
+            JudgeCommand.class,
+            ReportCommand.class,
+            BenchCommand.class,
             CoverageCommand.class
         },
         footer = {

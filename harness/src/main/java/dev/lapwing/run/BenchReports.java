@@ -14,7 +14,7 @@ import java.util.TreeMap;
 /** Passes what the bench reports on to the log and the recording, and keeps what the runner itself must know. */
 final class BenchReports implements BenchListener {
     /** Faults that tell of readings that are not there, which the judge sees, and not of a bench that is broken. */
-    private static final Set<String> OF_READINGS = Set.of("over-range", "overrun");
+    private static final Set<String> OF_READINGS = Set.of("over-range", "overrun", "not-readable");
 
     private final RunLog log;
     private final GrowingRecording recording;

@@ -19,6 +19,7 @@ final class BoundedNode extends FormulaNode {
     private final SlidingUntil before = new SlidingUntil();
     /** Numbers of the sample looked from, of the first inside, and of the next to take in. */
     private long from;
+
     private long first;
     private long next;
 

@@ -22,6 +22,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class RunnerTest {
     private static final long START = 1_000_000;
@@ -262,9 +264,10 @@ class RunnerTest {
         assertThat(bench.calls).containsExactly("arm", "safe");
     }
 
-    @Test
-    void aFaultOfTheBenchEndsTheRunAndAFaultOfReadingsDoesNot() {
-        bench.at(START + 500_000, listener -> listener.fault(START + 500_000, "A1", "over-range"));
+    @ParameterizedTest
+    @ValueSource(strings = {"over-range", "overrun", "not-readable"})
+    void aFaultOfTheBenchEndsTheRunAndAFaultOfReadingsDoesNot(String ofReadings) {
+        bench.at(START + 500_000, listener -> listener.fault(START + 500_000, "A1", ofReadings));
         assertThat(run(plan(file, seconds(1))).ending()).isEqualTo(Course.Ending.COMPLETE);
 
         bench.at(bench.nowUs() + 500_000, listener -> listener.fault(bench.nowUs(), "", "supply"));
