@@ -1,7 +1,6 @@
 package dev.lapwing.transport.linked;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.within;
 
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
@@ -33,11 +32,8 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 
 /** A short sequence of some twenty seconds of bench time, for every way in which a bench is reached. */
 public final class FarCab {
@@ -50,12 +46,6 @@ public final class FarCab {
     private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab.yaml");
     private static final Fixture UNIT =
             FixtureFiles.load(Path.of("fixtures/classic.yaml")).value().orElseThrow();
-
-    /**
-     * What holds throughout is looked at with every sample. How long it was broken at worst is known to one interval of
-     * its stream (that of the supplies), which its stated uncertainty leaves out.
-     */
-    private static final double LOOKED_AT_EVERY_SECONDS = 0.010;
 
     private FarCab() {}
 
@@ -124,24 +114,8 @@ public final class FarCab {
         }
     }
 
-    /** Same verdicts, and each measured quantity within both stated uncertainties (k = 2) of the other. */
+    /** Same verdicts, and each measured quantity within both stated uncertainties of the other. */
     public static void assertAgrees(RunRecord linked, RunRecord simulated) {
-        Map<String, Finding> due =
-                simulated.findings().stream().collect(Collectors.toMap(Finding::id, Function.identity()));
-        assertThat(linked.findings()).hasSameSizeAs(simulated.findings());
-        for (Finding finding : linked.findings()) {
-            Finding other = due.get(finding.id());
-            assertThat(finding.verdict()).as(finding.toString()).isEqualTo(other.verdict());
-            finding.measured().ifPresent(measured -> {
-                double both = measured.expanded()
-                        + other.measured().orElseThrow().expanded()
-                        + (finding.id().startsWith("throughout/") ? LOOKED_AT_EVERY_SECONDS : 0);
-                if (both > 0) {
-                    assertThat(measured.value())
-                            .as(finding.id())
-                            .isCloseTo(other.measured().orElseThrow().value(), within(both));
-                }
-            });
-        }
+        assertThat(Agreement.of(linked, simulated).differences()).isEmpty();
     }
 }
