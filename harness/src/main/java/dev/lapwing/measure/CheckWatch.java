@@ -105,6 +105,15 @@ public final class CheckWatch {
                 return first.firstBeganUs().isPresent() && then.firstBeganUs().isPresent();
             };
         }
+        if (check instanceof Check.Duration stage) {
+            ConditionWatch watch = ConditionWatch.of(stage.condition(), originUs - 1, recording);
+            return () -> {
+                watch.advance();
+                return watch.truth()
+                        .flatMap(truth -> Durations.first(truth, window.orElseThrow()))
+                        .isPresent();
+            };
+        }
         return () -> false;
     }
 

@@ -44,9 +44,10 @@ final class Durations {
     }
 
     /** A stretch in which it held, from its beginning to its end. */
-    private record Stretch(long fromUs, long toUs) {}
+    record Stretch(long fromUs, long toUs) {}
 
-    private static Optional<Stretch> first(Edges truth, Window window) {
+    /** The first such stretch within the window, once it is known whole. */
+    static Optional<Stretch> first(Edges truth, Window window) {
         for (int i = 0; i + 1 < truth.size(); i++) {
             if (truth.level(i) && truth.timeUs(i) >= window.fromUs() && truth.timeUs(i + 1) <= window.toUs()) {
                 return Optional.of(new Stretch(truth.timeUs(i), truth.timeUs(i + 1)));

@@ -5,6 +5,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.BandEntry;
 import dev.lapwing.signal.BandEntry.Outcome;
+import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
@@ -29,8 +30,26 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
      *
      * @param since   time since the stimulus; empty if it was inside throughout, or came in at no time
      * @param outside what was seen where it was outside at the end
+     * @param doubt   why it cannot be told whether it ever left
      */
-    record Entry(Optional<Estimate> since, Optional<String> outside, List<Mark> marks) {}
+    record Entry(Optional<Estimate> since, Optional<Outside> outside, Optional<Doubt> doubt, List<Mark> marks) {
+        static Entry at(Estimate since, Mark mark) {
+            return new Entry(Optional.of(since), Optional.empty(), Optional.empty(), List.of(mark));
+        }
+    }
+
+    /**
+     * Outside at the end.
+     *
+     * @param instead what was seen, a clause
+     * @param off     its distance from the level, with its sign
+     * @param shortBy how far beyond the band that is
+     */
+    record Outside(String instead, Estimate off, double shortBy) {
+        Measurement.NeverHappened never(String quantity, List<Mark> marks, Window window) {
+            return new Measurement.NeverHappened(instead, Optional.of(off), shortBy, quantity, marks, window);
+        }
+    }
 
     /** Into {@code band} to either side of the level, until the end of the window. */
     Entry into(Estimate level, double band, Window window) {
@@ -42,16 +61,42 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
             return entered(entered.entry(), level, window);
         }
         if (outcome instanceof Outcome.OutsideAtEnd end) {
-            return new Entry(Optional.empty(), Optional.of(outside(end, level, band)), List.of());
+            return new Entry(
+                    Optional.empty(), Optional.of(outside(end, level, band, window)), Optional.empty(), List.of());
         }
-        return new Entry(Optional.empty(), Optional.empty(), List.of());
+        return new Entry(Optional.empty(), Optional.empty(), doubtOfStaying(level, band, window), List.of());
     }
 
-    private String outside(Outcome.OutsideAtEnd end, Estimate level, double band) {
-        return signal.spoken() + " was at " + sight.words().value(end.value(), signal.dimension())
-                + " when watching ended, not within "
-                + sight.words().value(band, signal.dimension()) + " of "
-                + sight.words().value(level.value(), signal.dimension());
+    private Outside outside(Outcome.OutsideAtEnd end, Estimate level, double band, Window window) {
+        Estimate off = off(end.value(), level, window);
+        String clause = signal.spoken() + " was "
+                + sight.words().value(Math.abs(off.value()), signal.dimension()) + " away from "
+                + sight.words().value(level.value(), signal.dimension()) + " when watching ended, not within "
+                + sight.words().value(band, signal.dimension());
+        return new Outside(clause, off, Math.abs(off.value()) - band);
+    }
+
+    private Estimate off(double value, Estimate level, Window window) {
+        return Extremes.of(sampled.trace(), window, Watched.WIDTH_US)
+                .map(extremes -> Stays.extreme(sampled, signal.dimension(), extremes, value, window))
+                .orElse(level)
+                .minus(level);
+    }
+
+    /** What came to an edge of the band by less than its doubt may have left it. */
+    private Optional<Doubt> doubtOfStaying(Estimate level, double band, Window window) {
+        Extremes extremes =
+                Extremes.of(sampled.trace(), window, Watched.WIDTH_US).orElseThrow();
+        for (double value : new double[] {extremes.least(), extremes.greatest()}) {
+            Estimate off = off(value, level, window);
+            if (Math.abs(off.value()) > band - off.expanded()) {
+                return Optional.of(new Doubt(
+                        signal.spoken() + " came within its doubt of the edge of the band: "
+                                + sight.words().estimate(off) + " from the level",
+                        "choose another band"));
+            }
+        }
+        return Optional.empty();
     }
 
     private Entry entered(BandEntry entry, Estimate level, Window window) {
@@ -72,6 +117,6 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
         parts.add(Component.of("interpolation/" + key, 1, Input.within(sampled.everyUs() * 0.5e-6, Dimension.TIME)));
         Estimate since = Timing.sinceStimulus(seconds, sight.stimulusBoundUs(), instrument, parts);
         Mark mark = new Mark(signal.key(), atUs, entry.level(), "inside from here");
-        return new Entry(Optional.of(since), Optional.empty(), List.of(mark));
+        return Entry.at(since, mark);
     }
 }

@@ -136,34 +136,49 @@ final class Onsets {
     }
 
     /**
-     * Least-squares slope of times over places that far apart, in s/m. What all times owe to one source, such as the
-     * stamp of the stimulus, leaves it. Where the times scatter about the line by more than they are in doubt, the
-     * scatter is added: the beginnings are then no straight line.
+     * Least-squares slope of times over places that far apart, in s/m, each weighed by its own doubt. What all times
+     * owe to one source, such as the stamp of the stimulus, leaves it. Where the times scatter about the line by more
+     * than they are in doubt, the scatter is added: the beginnings are then no straight line.
      */
     static Estimate slowness(List<Estimate> times, double spacing) {
         int n = times.size();
-        double middle = (n - 1) / 2.0;
-        double spread = 0;
-        for (int i = 0; i < n; i++) {
-            spread += (i - middle) * (i - middle);
-        }
-        Estimate slope = times.get(0).times(0, Dimension.TIME);
+        double[] weights = weights(times);
+        double sum = 0;
+        double middle = 0;
         double mean = 0;
         for (int i = 0; i < n; i++) {
-            slope = slope.combine(1, (i - middle) / spread, times.get(i));
-            mean += times.get(i).value() / n;
+            sum += weights[i];
+            middle += weights[i] * i;
+            mean += weights[i] * times.get(i).value();
+        }
+        middle /= sum;
+        mean /= sum;
+        double spread = 0;
+        for (int i = 0; i < n; i++) {
+            spread += weights[i] * (i - middle) * (i - middle);
+        }
+        Estimate slope = times.get(0).times(0, Dimension.TIME);
+        for (int i = 0; i < n; i++) {
+            slope = slope.combine(1, weights[i] * (i - middle) / spread, times.get(i));
         }
         double squares = 0;
         for (int i = 0; i < n; i++) {
             double rest = times.get(i).value() - mean - slope.value() * (i - middle);
-            squares += rest * rest;
+            squares += weights[i] * rest * rest;
         }
-        double seen = Math.sqrt(squares / (n - 2) / spread);
-        double more = seen * seen - slope.standardUncertainty() * slope.standardUncertainty();
+        double more = (squares / (n - 2) - 1) / spread;
         if (more > 0) {
             slope = slope.with(
                     Component.of("straight line", 1, Input.observed(Math.sqrt(more), Dimension.TIME, n - 2.0)));
         }
         return slope.times(1 / spacing, Dimension.TIME);
+    }
+
+    /** One by the variance of each time; 1 µs is as well as any is known. */
+    private static double[] weights(List<Estimate> times) {
+        return times.stream()
+                .mapToDouble(time -> Math.max(1e-6, time.standardUncertainty()))
+                .map(standard -> 1 / (standard * standard))
+                .toArray();
     }
 }

@@ -3,7 +3,6 @@ package dev.lapwing.measure;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
-import dev.lapwing.measure.Measurement.NeverHappened;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Extremes;
@@ -35,7 +34,10 @@ final class Recoveries {
         Sampled sampled = sight.recording().sampled(check.signal()).orElseThrow();
         Entries.Entry entry = new Entries(sight, check.signal(), sampled).into(before.level(), check.band(), window);
         if (entry.outside().isPresent()) {
-            return new NeverHappened(entry.outside().get(), Optional.empty(), 0, quantity, List.of(), window);
+            return entry.outside().get().never(quantity, List.of(), window);
+        }
+        if (entry.doubt().isPresent()) {
+            return entry.doubt().get().of(quantity, window);
         }
         Estimate none = new Estimate(0, Dimension.TIME, List.of());
         return new Measured(entry.since().orElse(none), quantity, entry.marks(), window);

@@ -151,7 +151,7 @@ final class Responses {
             Entries.Entry entry = new Entries(sight, check.signal(), sampled)
                     .into(states.last(), band, new Window(from.atUs(), window.toUs()));
             if (entry.outside().isPresent()) {
-                return new NeverHappened(entry.outside().get(), Optional.empty(), 0, quantity, List.of(), window);
+                return entry.outside().get().never(quantity, List.of(), window);
             }
             // Counted from the stimulus as the half way is, so that what both owe to it cancels.
             Estimate since = entry.since().orElse(from.seconds());

@@ -1,6 +1,7 @@
 package dev.lapwing.signal;
 
 import java.util.Optional;
+import java.util.function.DoubleFunction;
 
 /**
  * When a signal that stood still begins to move: the change point of the curve y = a before τ and y = a + b·u + c·u²
@@ -58,9 +59,10 @@ public record Onset(double seconds, double fromNoise, double model, double befor
             return new Found.TooFew(still.map(Average::samples).orElse(0));
         }
         int sign = rising ? 1 : -1;
+        double before = still.get().mean();
         double furthest = rising ? extremes.get().greatest() : extremes.get().least();
         long furthestUs = rising ? extremes.get().greatestUs() : extremes.get().leastUs();
-        double depth = sign * (furthest - still.get().mean());
+        double depth = sign * (furthest - before);
         double scatter = Math.max(noise, still.get().deviation());
         if (depth <= CLEAR * noise || depth <= 0) {
             return new Found.Still(furthest, furthestUs);
@@ -69,13 +71,34 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         if (slope.filter(line -> moves(line, rest, depth, noise)).isPresent()) {
             return new Found.Restless(slope.get().slope());
         }
-        double deep = deep(scatter / depth);
-        Optional<HingeFit> whole = fit(trace, sign, rest, still.get().mean(), deep * depth, window, widthUs, noise);
+        double least = Math.min(depth, 2 * CLEAR * scatter);
+        return narrowed(
+                deep(scatter / depth) * depth, least, d -> fit(trace, sign, rest, before, d, window, widthUs, noise));
+    }
+
+    /**
+     * The fit of the depth asked for, if the first half of it says the same; else that of the half, and so on, down to
+     * what stands out of the noise. Where they never agree, what is left between the last two is a bound of the doubt.
+     */
+    private static Found narrowed(double deepest, double least, DoubleFunction<Optional<HingeFit>> fits) {
+        Optional<HingeFit> whole = fits.apply(deepest);
         if (whole.isEmpty()) {
             return new Found.TooFew(0);
         }
-        Optional<HingeFit> half = fit(trace, sign, rest, still.get().mean(), deep * depth / 2, window, widthUs, noise);
-        return new Found.At(onset(whole.get(), half.orElse(whole.get())));
+        double depth = deepest;
+        while (true) {
+            Optional<HingeFit> half = fits.apply(depth / 2);
+            if (half.isEmpty() || agree(whole.get(), half.get()) || depth / 2 < least) {
+                return new Found.At(onset(whole.get(), half.orElse(whole.get())));
+            }
+            whole = half;
+            depth /= 2;
+        }
+    }
+
+    private static boolean agree(HingeFit whole, HingeFit half) {
+        double byChance = StrictMath.hypot(whole.standard(), half.standard());
+        return Math.abs(whole.knee() - half.knee()) <= 2 * byChance;
     }
 
     /** What share of the movement is fitted; {@code noise} as a share of it as well. */

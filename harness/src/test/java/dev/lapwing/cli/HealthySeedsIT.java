@@ -12,6 +12,7 @@ import dev.lapwing.sequence.Sequence;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -25,7 +26,8 @@ class HealthySeedsIT {
     void tenSpecimensOfAHealthyUnitPass(String unit) {
         Fixture fixture =
                 FixtureFiles.load(Path.of("fixtures", unit + ".yaml")).value().orElseThrow();
-        List<Sequence> sequences = YamlFiles.in(Path.of("sequences/overhaul")).stream()
+        List<Sequence> sequences = Stream.of("sequences/overhaul", "sequences/type-approval")
+                .flatMap(folder -> YamlFiles.in(Path.of(folder)).stream())
                 .map(file -> SequenceFiles.load(file).value().orElseThrow())
                 .toList();
 

@@ -217,7 +217,7 @@ class QuantitiesReferenceTest {
     }
 
     /**
-     * Source: 49 CFR 229.140(d) (from memory): above 20 mph the warning comes every 2400/v s, v in mph, within 10 s: once
+     * Source: 49 CFR 229.140(d) (from memory): above 20 mph a warning comes every 2400/v s, v in mph, within 10 s, once
      * in two thirds of a mile. Cycles at the formula pass, cycles off by more than that fail.
      */
     @ParameterizedTest
