@@ -27,7 +27,11 @@ record Arguments(Reading reading, Operands operands, Signals signals, Conditions
     }
 
     Operand limit(String key) {
-        return form.value(key).map(node -> operands.limit(node, scope)).orElse(Operands.none(form.place()));
+        return optionalLimit(key).orElse(Operands.none(form.place()));
+    }
+
+    Optional<Operand> optionalLimit(String key) {
+        return form.value(key).map(node -> operands.limit(node, scope));
     }
 
     Operand time(String key) {

@@ -2,6 +2,7 @@ package dev.lapwing.files;
 
 import dev.lapwing.files.Node.Entry;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Quantity;
 import dev.lapwing.sequence.Condition;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.SignalRef;
@@ -9,7 +10,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** Reads conditions: maps from a signal to what it must be, all of them at once. */
+/**
+ * Reads conditions: maps from a signal to what it must be, all of them at once; and what holds always, eventually or
+ * until something else, looking ahead.
+ */
 final class Conditions {
     private static final String EXPECTED =
             "a condition such as 'brake-pipe at last: above 65 psi' or 'wire traction: off'";
@@ -43,9 +47,31 @@ final class Conditions {
                 return Optional.of(new Condition.AnyOf(list(entry.value(), scope)));
             case "all-of":
                 return Optional.of(new Condition.AllOf(list(entry.value(), scope)));
+            case "not":
+                return Optional.of(new Condition.Not(condition(entry.value(), scope)));
+            case "always", "eventually", "until":
+                return reading.form(entry.value(), Shapes.AHEAD.get(entry.key()))
+                        .map(form -> ahead(entry, form, scope));
             default:
                 return signals.signal(entry.key(), entry.place(), scope).flatMap(signal -> state(signal, entry, scope));
         }
+    }
+
+    private Condition ahead(Entry entry, Form form, Scope scope) {
+        Operand from = form.value("from")
+                .map(node -> operands.time(node, scope))
+                .orElse(new Operand.Written(new Quantity(0, Dimension.TIME), form.place()));
+        Operand to = form.value("to").map(node -> operands.time(node, scope)).orElse(Operands.none(form.place()));
+        Condition holds = part(form, "holds", scope);
+        return switch (entry.key()) {
+            case "always" -> new Condition.Always(from, to, holds, entry.place());
+            case "eventually" -> new Condition.Eventually(from, to, holds, entry.place());
+            default -> new Condition.Until(from, to, holds, part(form, "then", scope), entry.place());
+        };
+    }
+
+    private Condition part(Form form, String key, Scope scope) {
+        return form.value(key).map(node -> condition(node, scope)).orElse(new Condition.AllOf(List.of()));
     }
 
     private List<Condition> list(Node node, Scope scope) {

@@ -111,6 +111,11 @@ final class Expectations {
             case "comes-before" ->
                 new Expectation.ComesBefore(
                         in.condition("first"), in.condition("then"), in.limit("by"), in.time("within"));
+            case "comes-true" ->
+                new Expectation.ComesTrue(in.condition("condition"), in.optionalLimit("margin"));
+            case "stays-true" ->
+                new Expectation.StaysTrue(
+                        in.condition("condition"), in.optionalLimit("margin"), in.optionalTime("over"));
             case "agrees" ->
                 new Expectation.Agrees(
                         in.level("signal"),

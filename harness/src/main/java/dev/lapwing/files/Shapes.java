@@ -61,6 +61,8 @@ final class Shapes {
             Shape.of("pulses-at-most").must("wire", "count").may("over"),
             Shape.of("never").must("condition").may("longer-than", "over"),
             Shape.of("comes-before").must("first", "then", "by", "within"),
+            Shape.of("comes-true").must("condition").may("margin"),
+            Shape.of("stays-true").must("condition").may("margin", "over"),
             Shape.of("agrees").must("signal", "with", "difference", "after", "over"),
             Shape.of("moves").must("signal", "change", "after", "over"),
             Shape.of("repeats").must("signal", "remembered", "difference", "after", "over"),
@@ -77,6 +79,12 @@ final class Shapes {
             Shape.of("recovers").must("signal", "remembered", "band", "within"),
             Shape.of("departs").must("signal", "remembered", "difference").may("over"),
             Shape.of("graduates").must("levels", "term", "limit").may("with", "answer"));
+
+    /** Conditions that look ahead. */
+    static final Map<String, Shape> AHEAD = byName(
+            Shape.of("always").must("to", "holds").may("from"),
+            Shape.of("eventually").must("to", "holds").may("from"),
+            Shape.of("until").must("to", "holds", "then").may("from"));
 
     static final Shape FIXTURE = Shape.of("a fixture")
             .must("fixture", "wiring", "acceptance", "simulation")

@@ -96,6 +96,25 @@ public sealed interface Expectation {
         }
     }
 
+    /**
+     * The condition, which may look ahead, holds at the origin. Measured: its margin, in the unit of its levels or in
+     * time. Without a figure for the margin: it holds at all.
+     */
+    record ComesTrue(Condition condition, Optional<Operand> margin) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return condition.signals();
+        }
+    }
+
+    /** The condition, which may look ahead, holds at every instant of a time. Measured: its least margin. */
+    record StaysTrue(Condition condition, Optional<Operand> margin, Optional<Operand> over) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return condition.signals();
+        }
+    }
+
     /** Measured: settled level of one signal minus that of the other. */
     record Agrees(SignalRef signal, SignalRef with, Operand difference, Operand settled, Operand over)
             implements Expectation {
