@@ -39,7 +39,11 @@ final class PlanShapes extends SimpleModule {
         @Type(name = "below", value = PlannedCondition.Below.class),
         @Type(name = "wire-is", value = PlannedCondition.WireIs.class),
         @Type(name = "all-of", value = PlannedCondition.AllOf.class),
-        @Type(name = "any-of", value = PlannedCondition.AnyOf.class)
+        @Type(name = "any-of", value = PlannedCondition.AnyOf.class),
+        @Type(name = "not", value = PlannedCondition.Not.class),
+        @Type(name = "always", value = PlannedCondition.Always.class),
+        @Type(name = "eventually", value = PlannedCondition.Eventually.class),
+        @Type(name = "until", value = PlannedCondition.Until.class)
     })
     private interface Condition {}
 
@@ -52,6 +56,7 @@ final class PlanShapes extends SimpleModule {
         @Type(name = "wire-switches", value = Check.WireSwitches.class),
         @Type(name = "pulses", value = Check.Pulses.class),
         @Type(name = "never-holds", value = Check.NeverHolds.class),
+        @Type(name = "temporal", value = Check.Temporal.class),
         @Type(name = "comes-before", value = Check.ComesBefore.class),
         @Type(name = "agreement", value = Check.Agreement.class),
         @Type(name = "movement", value = Check.Movement.class),

@@ -111,8 +111,7 @@ final class Expectations {
             case "comes-before" ->
                 new Expectation.ComesBefore(
                         in.condition("first"), in.condition("then"), in.limit("by"), in.time("within"));
-            case "comes-true" ->
-                new Expectation.ComesTrue(in.condition("condition"), in.optionalLimit("margin"));
+            case "comes-true" -> new Expectation.ComesTrue(in.condition("condition"), in.optionalLimit("margin"));
             case "stays-true" ->
                 new Expectation.StaysTrue(
                         in.condition("condition"), in.optionalLimit("margin"), in.optionalTime("over"));

@@ -4,8 +4,10 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.Robustness;
 import dev.lapwing.signal.Switching;
 import dev.lapwing.signal.Window;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
@@ -96,6 +98,9 @@ public final class CheckWatch {
         if (check instanceof Check.WireSwitches wire) {
             return () -> switches(wire, window.orElseThrow());
         }
+        if (check instanceof Check.Temporal temporal && !temporal.inTime() && window.isPresent()) {
+            return margin(temporal, window.get());
+        }
         if (check instanceof Check.ComesBefore order) {
             ConditionWatch first = ConditionWatch.of(order.first(), originUs - 1, recording);
             ConditionWatch then = ConditionWatch.of(order.then(), originUs - 1, recording);
@@ -115,6 +120,20 @@ public final class CheckWatch {
             };
         }
         return () -> false;
+    }
+
+    private BooleanSupplier margin(Check.Temporal check, Window window) {
+        Atoms apart = Atoms.of(check.condition());
+        Atoms atoms = check.lasting() ? apart.throughout(Atoms.us(check.over().orElse(0))) : apart;
+        Robustness robustness = new Robustness(atoms.formula());
+        Unseen none = new Unseen(Map.of());
+        Readings readings = new Readings(atoms, recording, none, Side.AS_BEFORE, window.fromUs());
+        return () -> {
+            while (!robustness.known() && readings.advance(window.toUs(), false)) {
+                robustness.sample(readings.timeUs(), readings.values());
+            }
+            return robustness.known();
+        };
     }
 
     private BooleanSupplier crosses(Check.Crossing crossing, Window window) {

@@ -78,7 +78,7 @@ record Doubt(String reason, String mend) {
     /** A stretch without samples of which the bench did not say that they were lost. */
     private static Optional<Doubt> hole(Signal signal, Sampled sampled, Window window, Words words) {
         Trace trace = sampled.trace();
-        long mostUs = Math.max(INTERVALS_GREATEST * sampled.everyUs(), Watched.WIDTH_US);
+        long mostUs = longestStepUs(sampled);
         int from = trace.firstAtOrAfter(window.fromUs());
         int to = trace.firstAtOrAfter(window.toUs() + 1);
         long longestUs = to == trace.size() ? window.toUs() - trace.timeUs(to - 1) - END_LATE_US : 0;
@@ -90,6 +90,11 @@ record Doubt(String reason, String mend) {
                 : Optional.of(new Doubt(
                         "no samples of " + signal.spoken() + " came for " + words.time(longestUs),
                         "look at the bench's stream"));
+    }
+
+    /** A longer step between samples of that channel is a hole, in µs. */
+    static long longestStepUs(Sampled sampled) {
+        return Math.max(INTERVALS_GREATEST * sampled.everyUs(), Watched.WIDTH_US);
     }
 
     /** What its samples there say against the transducer itself; never about a stretch without samples. */

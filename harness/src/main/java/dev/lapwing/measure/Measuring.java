@@ -34,6 +34,8 @@ public record Measuring(Recording recording, Words words) {
             return new WireTimes(sight).pulses(pulses);
         } else if (check instanceof Check.NeverHolds never) {
             return new Conditions(sight).never(never);
+        } else if (check instanceof Check.Temporal temporal) {
+            return new Temporal(sight).margin(temporal);
         } else if (check instanceof Check.ComesBefore order) {
             return new Conditions(sight).comesBefore(order);
         } else if (check instanceof Check.Agreement both) {

@@ -76,9 +76,13 @@ final class Stays {
      */
     static Estimate extreme(Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window) {
         Instrument instrument = sampled.instrument();
-        double one = instrument.noise() / Math.sqrt(extremes.averaged());
-        double independent = Math.max(1, extremes.means() / (double) extremes.averaged());
-        double scatter = one * Math.sqrt(1 + 2 * StrictMath.log(independent) / 3);
+        double scatter = scatter(instrument.noise(), extremes.averaged(), extremes.means());
         return Levels.reading(value, instrument, Input.stated(scatter, dimension), Words.span(window));
+    }
+
+    /** Of an extreme of that many means over so many samples each. */
+    static double scatter(double noise, double averaged, double means) {
+        double independent = Math.max(1, means / averaged);
+        return noise / Math.sqrt(averaged) * Math.sqrt(1 + 2 * StrictMath.log(independent) / 3);
     }
 }

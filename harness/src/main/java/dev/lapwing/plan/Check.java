@@ -2,6 +2,7 @@ package dev.lapwing.plan;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.ResponseTerm;
 import dev.lapwing.sequence.StaircaseTerm;
 import java.util.List;
@@ -131,6 +132,33 @@ public sealed interface Check {
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(patience);
+        }
+    }
+
+    /**
+     * Margin of a condition that may look ahead: at the origin, or the least at every instant of {@code over} from
+     * there on. Where the limit is a time, how much earlier or later things could come without a change of its truth,
+     * counted up to {@code reach} s; else how far its levels are from being passed.
+     *
+     * @param lasting true for every instant; false for the origin alone
+     * @param over    how long in s; empty where {@code lasting}: until the steps around it end
+     */
+    record Temporal(PlannedCondition condition, boolean lasting, OptionalDouble over, double reach, Limit limit)
+            implements Check {
+        @Override
+        public List<Signal> signals() {
+            return condition.signals();
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            double more = condition.horizon() + (inTime() ? reach : 0);
+            return lasting && over.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(over.orElse(0) + more);
+        }
+
+        /** True where the margin is a time. */
+        public boolean inTime() {
+            return limit.dimension() == Dimension.TIME;
         }
     }
 

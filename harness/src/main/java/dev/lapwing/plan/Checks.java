@@ -232,6 +232,20 @@ final class Checks {
                     lookup.over(e.over(), scope, place, lasting),
                     Figures.never(place)));
         }
+        return temporal(expectation, scope, place, lasting);
+    }
+
+    private Optional<Check> temporal(Expectation expectation, Scope scope, Place place, boolean lasting) {
+        Margins margins = new Margins(lookup);
+        if (expectation instanceof Expectation.ComesTrue e) {
+            PlannedCondition condition = lookup.conditions().resolveAhead(e.condition(), scope);
+            return Optional.of(margins.check(condition, false, OptionalDouble.empty(), e.margin(), scope, place));
+        }
+        if (expectation instanceof Expectation.StaysTrue e) {
+            PlannedCondition condition = lookup.conditions().resolveAhead(e.condition(), scope);
+            return Optional.of(
+                    margins.check(condition, true, over(e.over(), scope, place, lasting), e.margin(), scope, place));
+        }
         return Optional.empty();
     }
 

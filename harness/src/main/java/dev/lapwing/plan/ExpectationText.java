@@ -78,6 +78,11 @@ record ExpectationText(FigureText figures, SignalText signals) {
                             .map(time -> " for longer than " + figures.value(time, scope))
                             .orElse("")
                     + during(e.over(), scope);
+        } else if (expectation instanceof Expectation.ComesTrue e) {
+            text = "from the stimulus on, " + signals.condition(e.condition(), scope) + margin(e.margin(), scope);
+        } else if (expectation instanceof Expectation.StaysTrue e) {
+            text = "at every instant, " + signals.condition(e.condition(), scope) + margin(e.margin(), scope)
+                    + during(e.over(), scope);
         } else if (expectation instanceof Expectation.ComesBefore e) {
             text = signals.condition(e.first(), scope) + " comes before " + signals.condition(e.then(), scope) + " by "
                     + figures.amount(e.by(), scope);
@@ -91,6 +96,11 @@ record ExpectationText(FigureText figures, SignalText signals) {
 
     private String settled(Operand settled, Operand over, Scope scope) {
         return ", " + figures.value(settled, scope) + " after the stimulus, mean over " + figures.value(over, scope);
+    }
+
+    private String margin(Optional<Operand> margin, Scope scope) {
+        return margin.map(figure -> ", with a margin of " + figures.amount(figure, scope))
+                .orElse("");
     }
 
     private String during(Optional<Operand> over, Scope scope) {

@@ -71,6 +71,16 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
         return limit(operand, scope, "not before ", "within ", false);
     }
 
+    /** A time that something is watched at most: a plain one, or the upper end of a limit. */
+    String patience(Operand operand, Scope scope) {
+        Optional<Figure> limit = scope.meant(operand)
+                .flatMap(this::figure)
+                .filter(figure -> figure.isLimit() && figure.upper().isPresent());
+        return limit.map(figure ->
+                        quantity(figure.upper().getAsDouble(), figure.dimension()) + " (" + figure.name() + ")")
+                .orElseGet(() -> value(operand, scope));
+    }
+
     /** A change: {@code rises by at least 2 psi (step-up)}. */
     String change(Operand operand, Scope scope) {
         Optional<Figure> figure = scope.meant(operand).flatMap(this::figure);

@@ -30,6 +30,10 @@ final class Figures {
         this.mistakes = mistakes;
     }
 
+    FigureText text() {
+        return text;
+    }
+
     /** A plain value in the base unit; shares of the nominal supply become volts where volts are due. */
     double value(Operand operand, Scope scope, Dimension due) {
         Optional<Operand> meant = meant(operand, scope);
@@ -164,6 +168,19 @@ final class Figures {
                 DecisionRule.SIMPLE,
                 OptionalDouble.empty(),
                 "the sequence itself: not once",
+                place.toString());
+    }
+
+    /** That a condition holds at all: its margin is not below 0. */
+    static Limit holdsAtAll(Dimension dimension, Place place) {
+        return new Limit(
+                "holds",
+                dimension,
+                OptionalDouble.of(0),
+                OptionalDouble.empty(),
+                DecisionRule.GUARDED,
+                OptionalDouble.empty(),
+                "the sequence itself: it holds",
                 place.toString());
     }
 

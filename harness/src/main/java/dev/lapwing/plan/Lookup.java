@@ -28,7 +28,7 @@ record Lookup(
         Figures figures = new Figures(subject, text, mistakes);
         Connections connections = new Connections(bench, text, mistakes);
         Signals signals = new Signals(subject.wiring(), connections, mistakes);
-        Conditions conditions = new Conditions(vehicles, signals, figures, connections);
+        Conditions conditions = new Conditions(vehicles, signals, figures, connections, mistakes);
         return new Lookup(
                 subject, text, new SignalText(text, vehicles), figures, connections, signals, conditions, mistakes);
     }

@@ -51,6 +51,19 @@ record SignalText(FigureText figures, int vehicles) {
         if (condition instanceof Condition.WireIs wire) {
             return signal(wire.wire(), scope) + (wire.on() ? " on" : " off");
         }
+        if (condition instanceof Condition.Not not) {
+            return "not " + grouped(not.condition(), scope);
+        }
+        if (condition instanceof Condition.Always always) {
+            return "always " + bounds(always.from(), always.to(), scope) + ", " + grouped(always.holds(), scope);
+        }
+        if (condition instanceof Condition.Eventually soon) {
+            return "once " + bounds(soon.from(), soon.to(), scope) + ", " + grouped(soon.holds(), scope);
+        }
+        if (condition instanceof Condition.Until until) {
+            return grouped(until.holds(), scope) + " until, " + bounds(until.from(), until.to(), scope) + ", "
+                    + grouped(until.then(), scope);
+        }
         if (condition instanceof Condition.AllOf all) {
             return joined(all.parts(), " and ", scope);
         }
@@ -58,13 +71,25 @@ record SignalText(FigureText figures, int vehicles) {
     }
 
     private String joined(List<Condition> parts, String with, Scope scope) {
-        return parts.stream()
-                .map(part -> single(part) ? condition(part, scope) : "(" + condition(part, scope) + ")")
-                .collect(Collectors.joining(with));
+        return parts.stream().map(part -> grouped(part, scope)).collect(Collectors.joining(with));
+    }
+
+    private String grouped(Condition condition, Scope scope) {
+        return single(condition) ? condition(condition, scope) : "(" + condition(condition, scope) + ")";
     }
 
     private static boolean single(Condition condition) {
-        return !(condition instanceof Condition.AllOf) && !(condition instanceof Condition.AnyOf);
+        return condition instanceof Condition.Above
+                || condition instanceof Condition.Below
+                || condition instanceof Condition.WireIs
+                || condition instanceof Condition.Not;
+    }
+
+    /** {@code within 3 s}, {@code from 1 s to 3 s later}. */
+    private String bounds(Operand from, Operand to, Scope scope) {
+        boolean atOnce =
+                from instanceof Operand.Written written && written.quantity().base() == 0;
+        return (atOnce ? "within " : "from " + figures.value(from, scope) + " to ") + figures.patience(to, scope);
     }
 
     private String looped(String variable, Scope scope) {

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * Something that is true or not at each instant. Some look ahead from it: their bounds are times after the instant, both
- * included, and what they hold may look ahead in turn.
+ * Something that is true or not at each instant. Some look ahead from it: their bounds are times after the instant,
+ * both included, and what they hold may look ahead in turn.
  */
 public sealed interface Condition {
     /** The signals that it speaks of. */

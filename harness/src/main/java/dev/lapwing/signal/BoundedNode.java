@@ -3,8 +3,8 @@ package dev.lapwing.signal;
 import java.util.List;
 
 /**
- * An operator with bounds. One part: always or eventually. Two: the first until the second, which comes within the bounds
- * while the first holds before them as well.
+ * An operator with bounds. One part: always or eventually. Two: the first until the second, which comes within the
+ * bounds while the first holds before them as well.
  */
 final class BoundedNode extends FormulaNode {
     private final SampleTimes times;

@@ -4,8 +4,8 @@ package dev.lapwing.signal;
  * Least of {@code holds} and value of {@code holds until then} over a window that slides along samples. Both fold from
  * left to right by one associative rule, so two stacks serve: one of what came lately with its fold so far, one of what
  * came before with the fold of each of its ends. Each sample is folded at most three times whatever the width, as in D.
- * Lemire, "Streaming maximum-minimum filter using no more than three comparisons per element" (2006) for the least alone.
- * For one thread.
+ * Lemire, "Streaming maximum-minimum filter using no more than three comparisons per element" (2006) for the least
+ * alone. For one thread.
  */
 final class SlidingUntil {
     /** What a fold holds: {@code holds}, its witness, {@code then}, its witness. */

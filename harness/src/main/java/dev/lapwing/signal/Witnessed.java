@@ -3,8 +3,8 @@ package dev.lapwing.signal;
 import java.util.Arrays;
 
 /**
- * A queue of values, each with its witness: the atom and the time that decide it, packed into one number so that a trace
- * of millions of samples makes no objects. For one thread.
+ * A queue of values, each with its witness: the atom and the time that decide it, packed into one number so that a
+ * trace of millions of samples makes no objects. For one thread.
  */
 final class Witnessed {
     private static final int TIME_BITS = 46;

@@ -221,6 +221,14 @@ final class SequenceSchema {
     /** A condition, beside which some keys of another kind may stand. */
     private static Map<String, Object> condition(Map<String, Object> beside) {
         Map<String, Object> properties = map("any-of", list(ref("condition"), 1), "all-of", list(ref("condition"), 1));
+        properties.put("not", ref("condition"));
+        Shapes.AHEAD.forEach((verb, shape) -> properties.put(
+                verb,
+                shaped(
+                        shape,
+                        key -> key.equals("holds") || key.equals("then")
+                                ? ref("condition")
+                                : operand(Dimension.TIME))));
         properties.putAll(beside);
         String level = operandText(Dimension.PRESSURE, Dimension.VOLTAGE, Dimension.NOMINAL_SHARE, Dimension.ANGLE);
         return map(

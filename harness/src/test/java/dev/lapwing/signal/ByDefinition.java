@@ -3,8 +3,8 @@ package dev.lapwing.signal;
 import java.util.SplittableRandom;
 
 /**
- * Robustness by its definition, sample by sample and bound by bound: slow, and with nothing in common with the evaluator
- * that it is held against. Empty (NaN) where the samples end before the bounds.
+ * Robustness by its definition, sample by sample and bound by bound: slow, and with nothing in common with the
+ * evaluator that it is held against. Empty (NaN) where the samples end before the bounds.
  */
 final class ByDefinition {
     private final long[] times;

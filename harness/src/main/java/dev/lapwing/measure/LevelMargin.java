@@ -1,0 +1,156 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.measure.Measurement.NeverHappened;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Robustness;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.Instrument;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The margin of a condition in the unit of its levels: its robustness. One reading decides it, so the doubt of that
+ * transducer is the doubt of the margin, and what stamps and stimulus leave open of the bounds comes to what the margin
+ * changes by when they are shifted.
+ */
+final class LevelMargin {
+    private final Sight sight;
+    private final Temporal.Asked asked;
+    private final Atoms atoms;
+    private final Window looked;
+
+    LevelMargin(Sight sight, Temporal.Asked asked) {
+        this.sight = sight;
+        this.asked = asked;
+        this.atoms = asked.atoms();
+        this.looked = asked.looked();
+    }
+
+    /** The margin, and the reading that decides it. */
+    private record Found(double value, int atom, long atUs, boolean turned) {}
+
+    Measurement measured() {
+        Unseen unseen = Unseen.in(looked, asked.check().signals(), sight.recording());
+        Optional<Found> found = find(unseen, Side.AS_BEFORE, 0);
+        if (found.isEmpty()) {
+            return sight.cutShort(asked.endUs())
+                    .or(() -> sight.doubt(asked.check().signals(), looked))
+                    .orElseGet(() -> new Doubt("the samples ended before it could be told", "run it again"))
+                    .of("margin", looked);
+        }
+        Found margin = found.get();
+        Optional<Doubt> doubt = asked.unfinished().or(() -> unseen(unseen, margin));
+        if (Double.isInfinite(margin.value)) {
+            return byWires(margin, doubt);
+        }
+        Estimate estimate = estimate(margin);
+        boolean outside = best(unseen, margin) < asked.check().limit().lower().orElse(0) - estimate.expanded();
+        Optional<Doubt> against = (outside ? Optional.<Doubt>empty() : doubt)
+                .or(() -> Temporal.transducers(sight, List.of(atoms.signal(margin.atom)), Stays.about(margin.atUs)))
+                .or(() -> outside
+                        ? Optional.empty()
+                        : Temporal.transducers(sight, asked.check().signals(), looked));
+        return against.<Measurement>map(d -> d.of("margin", looked))
+                .orElseGet(() -> new Measured(estimate, quantity(margin), List.of(mark(margin)), looked));
+    }
+
+    private Optional<Found> find(Unseen unseen, Side side, long shiftUs) {
+        Robustness robustness = new Robustness(atoms.formula());
+        Readings readings = new Readings(atoms, sight.recording(), unseen, side, looked.fromUs() + shiftUs);
+        while (!robustness.known() && readings.advance(looked.toUs() + shiftUs, true)) {
+            robustness.sample(readings.timeUs(), readings.values());
+        }
+        return robustness.known()
+                ? Optional.of(
+                        new Found(robustness.value(), robustness.atom(), robustness.decidedUs(), robustness.turned()))
+                : Optional.empty();
+    }
+
+    /** Why what was not seen leaves it open, if it does. */
+    private Optional<Doubt> unseen(Unseen unseen, Found margin) {
+        if (unseen.nothing()) {
+            return Optional.empty();
+        }
+        boolean same = find(unseen, Side.WORST, 0).map(Found::value).equals(Optional.of(margin.value))
+                && best(unseen, margin) == margin.value;
+        return same
+                ? Optional.empty()
+                : Optional.of(sight.doubt(asked.check().signals(), looked)
+                        .orElseGet(() -> new Doubt("not all of it was seen", "look at the bench's stream")));
+    }
+
+    private double best(Unseen unseen, Found margin) {
+        return unseen.nothing()
+                ? margin.value
+                : find(unseen, Side.BEST, 0).map(Found::value).orElse(Double.POSITIVE_INFINITY);
+    }
+
+    /** Wires alone make it false, or leave no level to be asked. */
+    private Measurement byWires(Found margin, Optional<Doubt> doubt) {
+        if (doubt.isPresent()) {
+            return doubt.get().of("margin", looked);
+        }
+        if (margin.value > 0) {
+            return new Doubt(
+                            "its wires alone made it true, so that no level was asked",
+                            "let the steps bring about what it speaks of, or state its margin in time")
+                    .of("margin", looked);
+        }
+        String wire = atoms.signal(margin.atom).spoken();
+        Mark mark = new Mark(atoms.signal(margin.atom).key(), margin.atUs, 0, "decides");
+        return new NeverHappened(
+                "the condition does not hold, whatever its levels: " + wire + " decides it",
+                Optional.empty(),
+                0,
+                "margin",
+                List.of(mark),
+                looked);
+    }
+
+    private Estimate estimate(Found margin) {
+        Signal signal = atoms.signal(margin.atom);
+        Sampled sampled = sight.recording().sampled(signal).orElseThrow();
+        Instrument instrument = sampled.instrument();
+        int sense = atoms.sense(margin.atom) * (margin.turned ? -1 : 1);
+        double averaged = Math.max(1, (double) Watched.WIDTH_US / Math.max(1, sampled.everyUs()));
+        double means = Math.max(1, (looked.toUs() - looked.fromUs()) / (double) Math.max(1, sampled.everyUs()));
+        double scatter = Stays.scatter(instrument.noise(), averaged, means);
+        Input noise = Input.stated(scatter, signal.dimension());
+        Estimate reading = Levels.reading(margin.value, instrument, noise, Words.span(looked));
+        List<Component> parts = new ArrayList<>();
+        reading.components().forEach(c -> parts.add(c.times(sense)));
+        double slope = slope(margin, sampled);
+        parts.add(Timing.stimulus(sight.stimulusBoundUs(), slope));
+        parts.add(Timing.stamp(instrument, -slope));
+        return new Estimate(margin.value, signal.dimension(), parts);
+    }
+
+    /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
+    private double slope(Found margin, Sampled sampled) {
+        long byUs = Math.max(sampled.everyUs(), sampled.instrument().stampBoundUs() + sight.stimulusBoundUs());
+        Unseen none = new Unseen(java.util.Map.of());
+        // Only earlier: what comes after the bounds may not have come yet.
+        double change = margin.value
+                - find(none, Side.AS_BEFORE, -byUs).map(Found::value).orElse(margin.value);
+        return Double.isFinite(change) ? change / (1e-6 * byUs) : 0;
+    }
+
+    private String quantity(Found margin) {
+        return "margin, decided by " + atoms.signal(margin.atom).spoken() + " at "
+                + sight.words().time(margin.atUs - sight.originUs());
+    }
+
+    private Mark mark(Found margin) {
+        int sense = atoms.sense(margin.atom) * (margin.turned ? -1 : 1);
+        double level = atoms.level(margin.atom) + sense * margin.value;
+        Signal signal = atoms.signal(margin.atom);
+        return new Mark(
+                signal.key(), margin.atUs, level, "decides, " + sight.words().value(level, signal.dimension()));
+    }
+}

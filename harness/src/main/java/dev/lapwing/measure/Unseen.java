@@ -1,0 +1,64 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Spans;
+import dev.lapwing.signal.Trace;
+import dev.lapwing.signal.Window;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * When the signals of a condition were not seen in a window: what was lost, and holes in the samples. What is asked of
+ * the condition is then worked out twice, with all of it at its best and at its worst.
+ *
+ * @param bySignal stretches by signal; a signal that was seen throughout has none
+ */
+record Unseen(Map<Signal, Spans> bySignal) {
+
+    static Unseen in(Window window, List<Signal> signals, Recording recording) {
+        Map<Signal, Spans> unseen = new LinkedHashMap<>();
+        for (Signal signal : signals) {
+            List<Window> holes = new ArrayList<>(recording.lost(signal));
+            recording.sampled(signal).ifPresent(sampled -> holes.addAll(holes(sampled, window)));
+            long[] pairs = holes.stream()
+                    .filter(hole -> hole.fromUs() <= window.toUs() && hole.toUs() >= window.fromUs())
+                    .sorted(Comparator.comparingLong(Window::fromUs))
+                    .flatMapToLong(hole -> java.util.stream.LongStream.of(hole.fromUs(), hole.toUs() + 1))
+                    .toArray();
+            if (pairs.length > 0) {
+                unseen.put(signal, Spans.of(pairs));
+            }
+        }
+        return new Unseen(unseen);
+    }
+
+    private static List<Window> holes(Sampled sampled, Window window) {
+        Trace trace = sampled.trace();
+        long mostUs = Doubt.longestStepUs(sampled);
+        List<Window> holes = new ArrayList<>();
+        int from = Math.max(1, trace.firstAtOrAfter(window.fromUs()));
+        long beforeUs = trace.size() == 0 ? window.fromUs() : trace.timeUs(from - 1);
+        for (int i = from; i < trace.size() && beforeUs <= window.toUs(); i++) {
+            if (trace.timeUs(i) - beforeUs > mostUs) {
+                holes.add(new Window(beforeUs, trace.timeUs(i)));
+            }
+            beforeUs = trace.timeUs(i);
+        }
+        if (beforeUs + mostUs < window.toUs()) {
+            holes.add(new Window(beforeUs, window.toUs()));
+        }
+        return holes;
+    }
+
+    boolean nothing() {
+        return bySignal.isEmpty();
+    }
+
+    Optional<Spans> of(Signal signal) {
+        return Optional.ofNullable(bySignal.get(signal));
+    }
+}
