@@ -107,9 +107,7 @@ final class TimeMargin {
             int sense = truth.sense(end);
             long atUs = truth.atUs(end);
             senses += sense;
-            watch(end.atom(), 0)
-                    .doubts(atUs, (atUs - sight.originUs()) * 1e-6)
-                    .forEach(c -> parts.add(c.times(sense)));
+            watch(end.atom(), 0).doubts(atUs, (atUs - sight.originUs()) * 1e-6).forEach(c -> parts.add(c.times(sense)));
         }
         if (senses != 0) {
             parts.add(Timing.stimulus(sight.stimulusBoundUs(), -senses));
