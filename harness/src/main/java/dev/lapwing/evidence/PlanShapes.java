@@ -57,6 +57,8 @@ final class PlanShapes extends SimpleModule {
         @Type(name = "pulses", value = Check.Pulses.class),
         @Type(name = "never-holds", value = Check.NeverHolds.class),
         @Type(name = "temporal", value = Check.Temporal.class),
+        @Type(name = "follows", value = Check.Follows.class),
+        @Type(name = "comparison", value = Check.Comparison.class),
         @Type(name = "comes-before", value = Check.ComesBefore.class),
         @Type(name = "agreement", value = Check.Agreement.class),
         @Type(name = "movement", value = Check.Movement.class),

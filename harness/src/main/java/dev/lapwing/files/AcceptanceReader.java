@@ -4,6 +4,7 @@ import dev.lapwing.files.Node.Entry;
 import dev.lapwing.files.Pairs.Pair;
 import dev.lapwing.files.Pairs.Side;
 import dev.lapwing.fixture.Acceptance;
+import dev.lapwing.fixture.Curve;
 import dev.lapwing.fixture.Figure;
 import dev.lapwing.fixture.Law;
 import dev.lapwing.quantity.Dimension;
@@ -58,10 +59,13 @@ final class AcceptanceReader {
         form.value("laws")
                 .flatMap(n -> reading.entries(n, "a map from names to laws"))
                 .ifPresent(map -> map.entries().forEach(entry -> laws.put(entry.key(), law(entry))));
+        Map<String, Supplier<Curve>> curves = new CurveReader(reading).curves(form);
         return () -> {
+            Map<String, Curve> drawn = new LinkedHashMap<>();
+            curves.forEach((name, curve) -> drawn.put(name, curve.get()));
             Map<String, Law> made = new LinkedHashMap<>();
             laws.forEach((name, law) -> made.put(name, law.get()));
-            return new Acceptance(issue, approver, all, made);
+            return new Acceptance(issue, approver, all, made, drawn);
         };
     }
 

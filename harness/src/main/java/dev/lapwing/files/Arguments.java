@@ -58,6 +58,17 @@ record Arguments(Reading reading, Operands operands, Signals signals, Conditions
         return form.value(key).flatMap(node -> reading.name(node, expected)).orElse("");
     }
 
+    /** Another expectation of the sequence: its name, with {@code @4} for one of several vehicles. */
+    String other(String key) {
+        String expected = "the name of an expectation, with '@4' for one of several vehicles";
+        return form.value(key)
+                .flatMap(node -> reading.scalar(node, expected))
+                .filter(scalar ->
+                        reading.checkName(scalar.text().replaceFirst("@[1-9]\\d?$", ""), scalar.place(), expected))
+                .map(Node.Scalar::text)
+                .orElse("");
+    }
+
     String text(String key) {
         return optionalText(key).orElse("");
     }

@@ -64,6 +64,8 @@ final class Shapes {
             Shape.of("comes-true").must("condition").may("margin"),
             Shape.of("stays-true").must("condition").may("margin", "over"),
             Shape.of("agrees").must("signal", "with", "difference", "after", "over"),
+            Shape.of("follows").must("signal", "curve"),
+            Shape.of("compares").must("expectation", "with", "limit"),
             Shape.of("moves").must("signal", "change", "after", "over"),
             Shape.of("repeats").must("signal", "remembered", "difference", "after", "over"),
             Shape.of("changes").must("signal", "change", "from", "to"),
@@ -100,12 +102,13 @@ final class Shapes {
     static final Shape ARC = Shape.of("an arc").must("from", "to");
     static final Shape DESIGN = Shape.of("'design'")
             .must(Arrays.stream(DesignFlag.values()).map(DesignFlag::text).toArray(String[]::new));
-    static final Shape ACCEPTANCE = Shape.of("'acceptance'").must("issue", "approved-by", "figures", "laws");
+    static final Shape ACCEPTANCE = Shape.of("'acceptance'").must("issue", "approved-by", "figures", "laws").may("curves");
     static final List<String> FIGURE_KINDS = List.of("value", "at-most", "at-least", "between");
     static final Shape FIGURE = Shape.of("an acceptance figure")
             .must("source")
             .may("value", "at-most", "at-least", "between", "rule", "risk", "largest-uncertainty");
     static final Shape LAW = Shape.of("a law").must("arc", "points", "source");
+    static final Shape CURVE = Shape.of("a curve").must("source").may("lower", "upper", "rule");
     static final Shape SIMULATION = Shape.of("'simulation'")
             .must("controller", "train", "wires", "cab", "air", "unit")
             .may("wire-faults");

@@ -5,6 +5,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.ResponseTerm;
 import dev.lapwing.sequence.StaircaseTerm;
+import dev.lapwing.signal.Polyline;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -159,6 +160,44 @@ public sealed interface Check {
         /** True where the margin is a time. */
         public boolean inTime() {
             return limit.dimension() == Dimension.TIME;
+        }
+    }
+
+    /**
+     * Least distance of a signal from curves of the time after the origin, inside counting above 0; levels in the base
+     * unit. Each holds where it is stated. The limit is one of at least 0.
+     */
+    record Follows(Signal signal, Optional<Polyline> lower, Optional<Polyline> upper, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of(signal);
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(Stream.concat(lower.stream(), upper.stream())
+                    .mapToDouble(Polyline::to)
+                    .max()
+                    .orElse(0));
+        }
+    }
+
+    /**
+     * What one expectation measured, over or minus what another did.
+     *
+     * @param expectation id of the one
+     * @param with        id of the other
+     * @param over        true for their ratio
+     */
+    record Comparison(String expectation, String with, boolean over, Limit limit) implements Check {
+        @Override
+        public List<Signal> signals() {
+            return List.of();
+        }
+
+        @Override
+        public OptionalDouble watchSeconds() {
+            return OptionalDouble.of(0);
         }
     }
 

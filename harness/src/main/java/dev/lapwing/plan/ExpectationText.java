@@ -37,6 +37,8 @@ record ExpectationText(FigureText figures, SignalText signals) {
                     + figures.value(e.settled(), scope) + " on over " + figures.value(e.over(), scope);
         } else if (expectation instanceof Expectation.StaysBetween e) {
             text = signal(e.signal(), scope) + " stays " + figures.standing(e.band(), scope) + during(e.over(), scope);
+        } else if (expectation instanceof Expectation.Follows e) {
+            text = signal(e.signal(), scope) + " stays inside the curve " + e.curve() + " after the stimulus";
         } else if (expectation instanceof Expectation.Moves e) {
             text = signal(e.signal(), scope) + " " + figures.change(e.change(), scope)
                     + settled(e.settled(), e.over(), scope);
@@ -52,6 +54,9 @@ record ExpectationText(FigureText figures, SignalText signals) {
         if (expectation instanceof Expectation.Agrees e) {
             text = signal(e.signal(), scope) + " minus " + signal(e.with(), scope) + " is "
                     + figures.amount(e.difference(), scope) + settled(e.settled(), e.over(), scope);
+        } else if (expectation instanceof Expectation.Compares e) {
+            text = "what '" + e.expectation() + "' measured, against what '" + e.with() + "' did, is "
+                    + figures.amount(e.limit(), scope);
         } else if (expectation instanceof Expectation.Repeats e) {
             text = signal(e.signal(), scope) + " minus the remembered '" + Remembered.text(e.remembered(), scope)
                     + "' is " + figures.amount(e.difference(), scope) + settled(e.settled(), e.over(), scope);

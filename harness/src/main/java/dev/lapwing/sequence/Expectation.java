@@ -115,6 +115,26 @@ public sealed interface Expectation {
         }
     }
 
+    /** The signal stays between the curves that the fixture states over the time after the stimulus. Measured: its least
+     * distance from them. */
+    record Follows(SignalRef signal, String curve) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.of(signal);
+        }
+    }
+
+    /**
+     * What one expectation measured, held against what another did. Measured: the first over the second where the limit is
+     * a share, else the first minus the second.
+     */
+    record Compares(String expectation, String with, Operand limit) implements Expectation {
+        @Override
+        public Stream<SignalRef> signals() {
+            return Stream.empty();
+        }
+    }
+
     /** Measured: settled level of one signal minus that of the other. */
     record Agrees(SignalRef signal, SignalRef with, Operand difference, Operand settled, Operand over)
             implements Expectation {
