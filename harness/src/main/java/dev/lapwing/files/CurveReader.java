@@ -6,7 +6,6 @@ import dev.lapwing.files.Pairs.Side;
 import dev.lapwing.fixture.Curve;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Polyline;
-import dev.lapwing.uncertainty.DecisionRule;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -48,15 +47,12 @@ final class CurveReader {
             return Loaded.never();
         }
         String source = form.text("source", "standard and clause, drawing, or 'common practice, no source'");
-        DecisionRule rule = form.value("rule")
-                .flatMap(n -> reading.choice(n, "rule", Reading.byText(DecisionRule.values(), DecisionRule::text)))
-                .orElse(DecisionRule.GUARDED);
         Optional<Polyline> lower = line(form, "lower");
         Optional<Polyline> upper = line(form, "upper");
         checkApart(form, lower, upper);
         boolean whole = lower.isPresent() == form.has("lower") && upper.isPresent() == form.has("upper");
         return whole
-                ? () -> new Curve(entry.key(), entry.place(), Dimension.PRESSURE, lower, upper, rule, source)
+                ? () -> new Curve(entry.key(), entry.place(), Dimension.PRESSURE, lower, upper, source)
                 : Loaded.never();
     }
 
@@ -71,10 +67,14 @@ final class CurveReader {
                 rising = false;
             }
         }
-        return points.filter(all -> all.size() > 1).filter(rising ? all -> true : all -> false).map(all -> new Polyline(
-                all.stream()
-                        .map(pair -> new Polyline.Point(pair.left().base(), pair.right().base()))
-                        .toList()));
+        return rising ? points.map(CurveReader::line) : Optional.empty();
+    }
+
+    private static Polyline line(List<Pair> points) {
+        return new Polyline(points.stream()
+                .map(pair -> new Polyline.Point(
+                        pair.left().base(), pair.right().base()))
+                .toList());
     }
 
     /** Where both hold there is room between them. */

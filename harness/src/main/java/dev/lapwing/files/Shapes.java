@@ -108,7 +108,7 @@ final class Shapes {
             .must("source")
             .may("value", "at-most", "at-least", "between", "rule", "risk", "largest-uncertainty");
     static final Shape LAW = Shape.of("a law").must("arc", "points", "source");
-    static final Shape CURVE = Shape.of("a curve").must("source").may("lower", "upper", "rule");
+    static final Shape CURVE = Shape.of("a curve").must("source").may("lower", "upper");
     static final Shape SIMULATION = Shape.of("'simulation'")
             .must("controller", "train", "wires", "cab", "air", "unit")
             .may("wire-faults");

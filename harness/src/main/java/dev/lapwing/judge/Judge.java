@@ -76,7 +76,9 @@ public record Judge(PressureDisplay display) {
             }
             long bound = origins.boundUs(expectation, seen.originUs(), driven, events);
             Measurement measurement = measuring.measure(expectation.check(), seen, bound, remembered);
-            remember(expectation.check(), measurement, remembered);
+            if (measurement instanceof Measurement.Measured measured) {
+                remember(expectation, measured, remembered);
+            }
             findings.add(told.finding(
                     expectation.id(),
                     expectation.sentence(),
@@ -87,14 +89,16 @@ public record Judge(PressureDisplay display) {
         return findings;
     }
 
-    private static void remember(Check check, Measurement measurement, Map<String, Remembered> remembered) {
-        if (check instanceof Check.SettledLevel level
-                && level.rememberAs().isPresent()
-                && measurement instanceof Measurement.Measured measured) {
-            remembered.put(
-                    level.rememberAs().get(),
-                    new Remembered(measured.estimate().plus(level.target()), measured.marks()));
+    private static void remember(
+            PlannedExpectation expectation, Measurement.Measured measured, Map<String, Remembered> remembered) {
+        Remembered figure = new Remembered(measured.estimate(), measured.marks());
+        if (expectation.check() instanceof Check.SettledLevel level) {
+            figure = new Remembered(measured.estimate().plus(level.target()), measured.marks());
+            if (level.rememberAs().isPresent()) {
+                remembered.put(level.rememberAs().get(), figure);
+            }
         }
+        remembered.put(Remembered.ofExpectation(expectation.id()), figure);
     }
 
     private static Finding notReached(PlannedExpectation expectation, Course course) {

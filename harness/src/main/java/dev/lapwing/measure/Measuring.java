@@ -36,6 +36,10 @@ public record Measuring(Recording recording, Words words) {
             return new Conditions(sight).never(never);
         } else if (check instanceof Check.Temporal temporal) {
             return new Temporal(sight).margin(temporal);
+        } else if (check instanceof Check.Follows follows) {
+            return new Follows(sight).follows(follows);
+        } else if (check instanceof Check.Comparison comparison) {
+            return new Comparisons(sight).comparison(comparison);
         } else if (check instanceof Check.ComesBefore order) {
             return new Conditions(sight).comesBefore(order);
         } else if (check instanceof Check.Agreement both) {

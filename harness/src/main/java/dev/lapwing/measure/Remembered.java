@@ -15,6 +15,11 @@ public record Remembered(Estimate level, List<Mark> marks) {
         marks = List.copyOf(marks);
     }
 
+    /** Under which name what an expectation measured is remembered, whatever it is. */
+    public static String ofExpectation(String id) {
+        return "expectation " + id;
+    }
+
     /** Why there is none under that name. */
     static Doubt missing(String name) {
         return new Doubt(

@@ -23,12 +23,14 @@ final class Checks {
     private final Lookup lookup;
     private final HandlePlace handle;
     private final Remembered remembered;
+    private final Relations relations;
     private final Quantities quantities;
 
     Checks(Lookup lookup, HandlePlace handle, Remembered remembered) {
         this.lookup = lookup;
         this.handle = handle;
         this.remembered = remembered;
+        this.relations = new Relations(lookup, remembered);
         this.quantities = new Quantities(lookup, remembered);
     }
 
@@ -42,6 +44,7 @@ final class Checks {
                 .or(() -> difference(expectation, scope, place))
                 .or(() -> timed(expectation, scope))
                 .or(() -> watched(expectation, scope, place, lasting))
+                .or(() -> relations.check(expectation, scope, place))
                 .or(() -> quantities.check(expectation, scope, place, lasting))
                 .orElseThrow();
     }
@@ -244,7 +247,7 @@ final class Checks {
         if (expectation instanceof Expectation.StaysTrue e) {
             PlannedCondition condition = lookup.conditions().resolveAhead(e.condition(), scope);
             return Optional.of(
-                    margins.check(condition, true, over(e.over(), scope, place, lasting), e.margin(), scope, place));
+                    margins.check(condition, true, lookup.over(e.over(), scope, place, lasting), e.margin(), scope, place));
         }
         return Optional.empty();
     }

@@ -68,6 +68,7 @@ final class Expectations {
                         && Double.isFinite(settled.target())
                 ? OptionalDouble.of(settled.target())
                 : OptionalDouble.empty();
+        remembered.ask(id, check.limit().dimension());
         return Optional.of(new PlannedExpectation(
                 id,
                 text.sentence(named.expectation(), scope, law),
@@ -116,6 +117,13 @@ final class Expectations {
                     .flatMap(levels -> remembered.whyNoPlateaus(levels).stream())
                     .findFirst()
                     .map(Expectations::notMeasured);
+        }
+        if (expectation instanceof Expectation.Compares e) {
+            return Stream.of(e.expectation(), e.with())
+                    .flatMap(name -> left.stream()
+                            .filter(out -> out.id().equals(name) || out.id().equals(Remembered.inLoops(name, scope))))
+                    .findFirst()
+                    .map(out -> "'" + out.id() + "' that it compares is not asked: " + out.why());
         }
         return recalled(expectation)
                 .filter(name -> remembered.recall(name, scope).isEmpty())

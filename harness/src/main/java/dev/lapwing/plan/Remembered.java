@@ -1,6 +1,7 @@
 package dev.lapwing.plan;
 
 import dev.lapwing.naming.Signal;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.source.Mistakes;
 import dev.lapwing.source.NearestName;
 import dev.lapwing.source.Place;
@@ -11,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -21,6 +23,7 @@ final class Remembered {
 
     private final Map<String, Level> names = new LinkedHashMap<>();
     private final Map<String, String> leftOut = new HashMap<>();
+    private final Map<String, Asked> asked = new LinkedHashMap<>();
     private final Mistakes mistakes;
 
     /** A level that is remembered: where that is written, of what signal, and where the handle was then. */
@@ -28,6 +31,28 @@ final class Remembered {
 
     Remembered(Mistakes mistakes) {
         this.mistakes = mistakes;
+    }
+
+    /** An expectation that was asked before, and of what kind its figure is. */
+    record Asked(String id, Dimension dimension) {}
+
+    void ask(String id, Dimension dimension) {
+        asked.putIfAbsent(id, new Asked(id, dimension));
+    }
+
+    /** The expectation of that name that was asked before: in the same pass of the loops, else outside of them. */
+    Optional<Asked> asked(String name, Scope scope) {
+        return Optional.ofNullable(asked.get(inLoops(name, scope))).or(() -> Optional.ofNullable(asked.get(name)));
+    }
+
+    /** Its id in this pass of the loops around; {@code @4} stands last. */
+    static String inLoops(String name, Scope scope) {
+        int at = name.indexOf('@');
+        return at < 0 ? scope.id(name) : scope.id(name.substring(0, at)).replaceAll("@.*", "") + name.substring(at);
+    }
+
+    Set<String> askedIds() {
+        return asked.keySet();
     }
 
     /** The name with what the loops' variables stand for. */

@@ -7,6 +7,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Unit;
+import dev.lapwing.signal.Polyline;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.DoubleSummaryStatistics;
@@ -109,6 +110,8 @@ final class Chart {
         String css = verdict == Verdict.PASS ? "lim" : "lim hot";
         if (limit instanceof DrawnLimit.Level level) {
             panel(level.signal()).ifPresent(panel -> level(panel, level, css, label));
+        } else if (limit instanceof DrawnLimit.Curve curve) {
+            panel(curve.signal()).ifPresent(panel -> curve(panel, curve, css, label));
         } else if (limit instanceof DrawnLimit.Time at && time.low() <= at.atUs() && at.atUs() <= time.high()) {
             y(at.signal(), at.level()).ifPresent(y -> post(time.at(at.atUs()), y, at.upper(), css, label));
         }
@@ -134,6 +137,23 @@ final class Chart {
         svgPath(svg, css, "M" + start + tick + "M" + start + "L" + end + tick);
         if (!label.isEmpty()) {
             labels.add(to, panel.y(level.end()) + (level.upper() ? 0 : 20), label);
+        }
+    }
+
+    /** A line through the curve's points, with ticks that point to the side that is allowed. */
+    private void curve(Panel panel, DrawnLimit.Curve curve, String css, String label) {
+        String tick = curve.upper() ? "v4" : "v-4";
+        StringBuilder path = new StringBuilder();
+        StringBuilder ticks = new StringBuilder();
+        for (Polyline.Point point : curve.line().points()) {
+            String at = Markup.px(panel.x(point.x())) + " " + Markup.px(panel.y(point.y()));
+            path.append(path.isEmpty() ? "M" : "L").append(at);
+            ticks.append("M").append(at).append(tick);
+        }
+        svgPath(svg, css, path.append(ticks).toString());
+        if (!label.isEmpty()) {
+            Polyline.Point last = curve.line().points().get(curve.line().points().size() - 1);
+            labels.add(panel.x(last.x()), panel.y(last.y()) + (curve.upper() ? 0 : 20), label);
         }
     }
 

@@ -75,6 +75,9 @@ final class CloseUp {
         if (limit instanceof DrawnLimit.Level level && level.start() != level.end()) {
             return "allowed fall";
         }
+        if (limit instanceof DrawnLimit.Curve curve) {
+            return curve.upper() ? "not above the curve" : "not below the curve";
+        }
         boolean upper = limit instanceof DrawnLimit.Level level ? level.upper() : ((DrawnLimit.Time) limit).upper();
         if (limit instanceof DrawnLimit.Level level) {
             Dimension dimension = level.signal().dimension();
@@ -133,6 +136,8 @@ final class CloseUp {
                 if (limit instanceof DrawnLimit.Level level) {
                     levels.add(level.start());
                     levels.add(level.end());
+                } else if (limit instanceof DrawnLimit.Curve curve) {
+                    curve.line().points().forEach(point -> levels.add(point.y()));
                 } else if (limit instanceof DrawnLimit.Time at) {
                     levels.add(at.level());
                 }

@@ -6,6 +6,7 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Polyline;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -26,6 +27,9 @@ sealed interface DrawnLimit {
      * A time by which, or before which not, a level may be crossed or a wire may switch. {@code upper}: not after it.
      */
     record Time(Signal signal, double atUs, double level, boolean upper) implements DrawnLimit {}
+
+    /** A curve that may not be passed; times in bench µs, levels in the base unit. {@code upper}: not above it. */
+    record Curve(Signal signal, Polyline line, boolean upper) implements DrawnLimit {}
 
     /** The limits of a finding that have a place in its traces; none for one that counts or compares happenings. */
     static List<DrawnLimit> of(Finding finding, RunView view) {
@@ -49,7 +53,19 @@ sealed interface DrawnLimit {
                     .map(w -> levels(stays.signal(), w, 0, limit))
                     .orElse(List.of());
         }
+        if (check.get() instanceof Check.Follows follows) {
+            List<DrawnLimit> curves = new ArrayList<>();
+            follows.lower().ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), false)));
+            follows.upper().ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), true)));
+            return curves;
+        }
         return settled(check.get(), origin, finding, limit);
+    }
+
+    private static Polyline inBenchTime(Polyline line, double originUs) {
+        return new Polyline(line.points().stream()
+                .map(point -> new Polyline.Point(originUs + point.x() * 1e6, point.y()))
+                .toList());
     }
 
     /** Limits of a mean level, or of its difference from another measured one. */

@@ -125,8 +125,8 @@ public sealed interface Expectation {
     }
 
     /**
-     * What one expectation measured, held against what another did. Measured: the first over the second where the limit is
-     * a share, else the first minus the second.
+     * What one expectation measured, held against what another did. Measured: the first over the second where the limit
+     * is a share, else the first minus the second.
      */
     record Compares(String expectation, String with, Operand limit) implements Expectation {
         @Override

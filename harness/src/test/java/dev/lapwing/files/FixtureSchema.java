@@ -98,6 +98,8 @@ final class FixtureSchema {
             case "issue" -> text("number and issue of the acceptance document");
             case "approved-by" -> text("who approved the figures");
             case "figures" -> named(NAME, acceptanceFigure());
+            case "curves" ->
+                named(NAME, block(Shapes.CURVE, part -> part.equals("source") ? source() : curve()));
             case "laws" ->
                 named(NAME, block(Shapes.LAW, part -> switch (part) {
                     case "arc" -> name("the name of an arc of the handle");
@@ -117,6 +119,19 @@ final class FixtureSchema {
                 }));
             default -> throw new IllegalArgumentException(key);
         };
+    }
+
+    private static Object curve() {
+        Map<String, Object> pair = map(
+                "type",
+                "array",
+                "prefixItems",
+                List.of(figure(Dimension.TIME), figure(Dimension.PRESSURE)),
+                "minItems",
+                2,
+                "maxItems",
+                2);
+        return list(pair, 2);
     }
 
     private Map<String, Object> acceptanceFigure() {

@@ -255,6 +255,9 @@ final class SequenceSchema {
     }
 
     private static Object argument(String verb, String key) {
+        if (verb.equals("compares") && !key.equals("limit")) {
+            return pattern(NAME + "(@[1-9][0-9]?)?", "the name of an expectation, with '@4' for one of several vehicles");
+        }
         return QuantitySchema.argument(verb, key).orElseGet(() -> plain(verb, key));
     }
 
@@ -263,6 +266,7 @@ final class SequenceSchema {
         return switch (key) {
             case "signal", "with" -> pattern(LEVEL, "a signal with a level, such as 'brake-pipe at last'");
             case "wire" -> name("the name of a wire");
+            case "curve" -> name("the name of a curve of the fixture");
             case "law" -> name("the name of a law of the fixture");
             case "remember", "remembered" -> text("what to remember the level as");
             case "condition", "first", "then" -> ref("condition");

@@ -72,7 +72,7 @@ final class Models {
                 abilities,
                 new Design(firstOptions()));
         return new Subject(
-                "small", "Harrowmere test unit", wiring, new Acceptance("HLR-T-1", "A. Tester", figures(), laws()));
+                "small", "Harrowmere test unit", wiring, new Acceptance("HLR-T-1", "A. Tester", figures(), laws(), Map.of()));
     }
 
     /** With another figure, or one in another's place. */
@@ -87,7 +87,8 @@ final class Models {
                         unit.acceptance().issue(),
                         unit.acceptance().approver(),
                         figures,
-                        unit.acceptance().laws()));
+                        unit.acceptance().laws(),
+                        unit.acceptance().curves()));
     }
 
     static BenchFile bench() {
