@@ -43,7 +43,8 @@ final class CurveReader {
         }
         Form form = read.get();
         if (!form.has("lower") && !form.has("upper")) {
-            reading.mistake(entry.place(), "curve '" + entry.key() + "' states nothing", "'lower', 'upper' or both", "");
+            reading.mistake(
+                    entry.place(), "curve '" + entry.key() + "' states nothing", "'lower', 'upper' or both", "");
             return Loaded.never();
         }
         String source = form.text("source", "standard and clause, drawing, or 'common practice, no source'");
@@ -57,8 +58,8 @@ final class CurveReader {
     }
 
     private Optional<Polyline> line(Form form, String key) {
-        Optional<List<Pair>> points = form.value(key)
-                .flatMap(n -> pairs.pairs(n, TIMES, LEVELS, "a list of pairs such as [0.6 s, 5 psi]"));
+        Optional<List<Pair>> points =
+                form.value(key).flatMap(n -> pairs.pairs(n, TIMES, LEVELS, "a list of pairs such as [0.6 s, 5 psi]"));
         boolean rising = true;
         for (int i = 1; i < points.map(List::size).orElse(0); i++) {
             Pair pair = points.orElseThrow().get(i);
@@ -72,8 +73,7 @@ final class CurveReader {
 
     private static Polyline line(List<Pair> points) {
         return new Polyline(points.stream()
-                .map(pair -> new Polyline.Point(
-                        pair.left().base(), pair.right().base()))
+                .map(pair -> new Polyline.Point(pair.left().base(), pair.right().base()))
                 .toList());
     }
 

@@ -124,8 +124,7 @@ final class Expectations {
                         in.time("over"));
             case "follows" ->
                 new Expectation.Follows(in.level("signal"), in.name("curve", "the name of a curve of the fixture"));
-            case "compares" ->
-                new Expectation.Compares(in.other("expectation"), in.other("with"), in.limit("limit"));
+            case "compares" -> new Expectation.Compares(in.other("expectation"), in.other("with"), in.limit("limit"));
             case "moves" ->
                 new Expectation.Moves(in.level("signal"), in.limit("change"), in.time("after"), in.time("over"));
             case "repeats" ->

@@ -102,7 +102,9 @@ final class Shapes {
     static final Shape ARC = Shape.of("an arc").must("from", "to");
     static final Shape DESIGN = Shape.of("'design'")
             .must(Arrays.stream(DesignFlag.values()).map(DesignFlag::text).toArray(String[]::new));
-    static final Shape ACCEPTANCE = Shape.of("'acceptance'").must("issue", "approved-by", "figures", "laws").may("curves");
+    static final Shape ACCEPTANCE = Shape.of("'acceptance'")
+            .must("issue", "approved-by", "figures", "laws")
+            .may("curves");
     static final List<String> FIGURE_KINDS = List.of("value", "at-most", "at-least", "between");
     static final Shape FIGURE = Shape.of("an acceptance figure")
             .must("source")

@@ -23,12 +23,12 @@ final class Comparisons {
 
     Measurement comparison(Check.Comparison check) {
         Window window = new Window(sight.originUs(), sight.originUs());
-        String quantity = "'" + check.expectation() + "' " + (check.over() ? "over" : "minus") + " '" + check.with() + "'";
+        String quantity =
+                "'" + check.expectation() + "' " + (check.over() ? "over" : "minus") + " '" + check.with() + "'";
         Map<String, Remembered> remembered = sight.remembered();
         for (String id : List.of(check.expectation(), check.with())) {
             if (!remembered.containsKey(Remembered.ofExpectation(id))) {
-                return new Doubt("'" + id + "' measured nothing to compare", "see why it did not")
-                        .of(quantity, window);
+                return new Doubt("'" + id + "' measured nothing to compare", "see why it did not").of(quantity, window);
             }
         }
         Remembered one = remembered.get(Remembered.ofExpectation(check.expectation()));

@@ -31,7 +31,8 @@ final class Follows {
 
     Measurement follows(Check.Follows check) {
         Window planned = window(check);
-        String quantity = "least distance of " + check.signal().spoken() + " from the curve " + check.limit().figure();
+        String quantity = "least distance of " + check.signal().spoken() + " from the curve "
+                + check.limit().figure();
         Optional<Sampled> sampled = sight.recording().sampled(check.signal());
         Window looked = sight.watched(planned);
         Optional<Nearest> nearest = sampled.flatMap(s -> nearest(check, s, looked));
@@ -92,9 +93,7 @@ final class Follows {
         Instrument instrument = sampled.instrument();
         double every = Math.max(1, sampled.everyUs());
         double scatter = Stays.scatter(
-                instrument.noise(),
-                Math.max(1, Watched.WIDTH_US / every),
-                (looked.toUs() - looked.fromUs()) / every);
+                instrument.noise(), Math.max(1, Watched.WIDTH_US / every), (looked.toUs() - looked.fromUs()) / every);
         int sense = nearest.lower ? 1 : -1;
         Input noise = Input.stated(scatter, signal.dimension());
         List<Component> parts = new ArrayList<>();

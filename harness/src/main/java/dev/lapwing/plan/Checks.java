@@ -246,8 +246,8 @@ final class Checks {
         }
         if (expectation instanceof Expectation.StaysTrue e) {
             PlannedCondition condition = lookup.conditions().resolveAhead(e.condition(), scope);
-            return Optional.of(
-                    margins.check(condition, true, lookup.over(e.over(), scope, place, lasting), e.margin(), scope, place));
+            return Optional.of(margins.check(
+                    condition, true, lookup.over(e.over(), scope, place, lasting), e.margin(), scope, place));
         }
         return Optional.empty();
     }

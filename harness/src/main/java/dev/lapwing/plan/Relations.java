@@ -47,7 +47,8 @@ final class Relations {
                     "fixture '" + lookup.subject().fixture() + "' has no curve '" + e.curve() + "'",
                     "",
                     near.isEmpty() ? known : near);
-            return new Check.Follows(signal, Optional.empty(), Optional.empty(), Figures.holdsAtAll(signal.dimension(), place));
+            return new Check.Follows(
+                    signal, Optional.empty(), Optional.empty(), Figures.holdsAtAll(signal.dimension(), place));
         }
         if (signal.dimension() != curve.dimension()) {
             lookup.mistake(

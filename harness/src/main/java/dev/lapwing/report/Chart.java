@@ -152,7 +152,8 @@ final class Chart {
         }
         svgPath(svg, css, path.append(ticks).toString());
         if (!label.isEmpty()) {
-            Polyline.Point last = curve.line().points().get(curve.line().points().size() - 1);
+            Polyline.Point last =
+                    curve.line().points().get(curve.line().points().size() - 1);
             labels.add(panel.x(last.x()), panel.y(last.y()) + (curve.upper() ? 0 : 20), label);
         }
     }

@@ -55,7 +55,8 @@ sealed interface DrawnLimit {
         }
         if (check.get() instanceof Check.Follows follows) {
             List<DrawnLimit> curves = new ArrayList<>();
-            follows.lower().ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), false)));
+            follows.lower()
+                    .ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), false)));
             follows.upper().ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), true)));
             return curves;
         }

@@ -19,8 +19,8 @@ public record Polyline(List<Point> points) {
         }
         for (int i = 1; i < points.size(); i++) {
             if (!(points.get(i).x() > points.get(i - 1).x())) {
-                throw new IllegalArgumentException("points must rise: " + points.get(i) + " after "
-                        + points.get(i - 1));
+                throw new IllegalArgumentException(
+                        "points must rise: " + points.get(i) + " after " + points.get(i - 1));
             }
         }
     }

@@ -98,8 +98,7 @@ final class FixtureSchema {
             case "issue" -> text("number and issue of the acceptance document");
             case "approved-by" -> text("who approved the figures");
             case "figures" -> named(NAME, acceptanceFigure());
-            case "curves" ->
-                named(NAME, block(Shapes.CURVE, part -> part.equals("source") ? source() : curve()));
+            case "curves" -> named(NAME, block(Shapes.CURVE, part -> part.equals("source") ? source() : curve()));
             case "laws" ->
                 named(NAME, block(Shapes.LAW, part -> switch (part) {
                     case "arc" -> name("the name of an arc of the handle");

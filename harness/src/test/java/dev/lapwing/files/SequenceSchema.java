@@ -256,7 +256,8 @@ final class SequenceSchema {
 
     private static Object argument(String verb, String key) {
         if (verb.equals("compares") && !key.equals("limit")) {
-            return pattern(NAME + "(@[1-9][0-9]?)?", "the name of an expectation, with '@4' for one of several vehicles");
+            return pattern(
+                    NAME + "(@[1-9][0-9]?)?", "the name of an expectation, with '@4' for one of several vehicles");
         }
         return QuantitySchema.argument(verb, key).orElseGet(() -> plain(verb, key));
     }

@@ -25,8 +25,7 @@ class FollowsTest {
     /** 10 psi/s from 0.5 s to 3 s. */
     private static final Polyline LOWER = line(0.5, 0, 3, 25);
     /** 10 psi/s from 10 psi on, then level. */
-    private static final Polyline UPPER =
-            new Polyline(List.of(point(0, 10), point(3, 40), point(5, 40)));
+    private static final Polyline UPPER = new Polyline(List.of(point(0, 10), point(3, 40), point(5, 40)));
 
     private static Polyline line(double x0, double y0, double x1, double y1) {
         return new Polyline(List.of(point(x0, y0), point(x1, y1)));
@@ -37,10 +36,8 @@ class FollowsTest {
     }
 
     private static Measurement follow(HandMade run, Optional<Polyline> lower, Optional<Polyline> upper, double closed) {
-        Check.Follows check =
-                new Check.Follows(CYLINDER, lower, upper, Limits.atLeast(Dimension.PRESSURE, 0));
-        ExpectationWindow seen =
-                new ExpectationWindow("x", 1_000_000, 1_000_000, Math.round(closed * 1e6), true);
+        Check.Follows check = new Check.Follows(CYLINDER, lower, upper, Limits.atLeast(Dimension.PRESSURE, 0));
+        ExpectationWindow seen = new ExpectationWindow("x", 1_000_000, 1_000_000, Math.round(closed * 1e6), true);
         return new Measuring(run, new Words(PressureDisplay.PSI)).measure(check, seen, 1000, Map.of());
     }
 
@@ -69,11 +66,12 @@ class FollowsTest {
     void aStampThatIsWrongMovesTheSignalAlongTheCurve() {
         Measured lower = (Measured) follow(rises(60), Optional.of(LOWER), Optional.empty(), 8);
         // The stimulus is stamped to 1 ms, and the curve rises by 10 psi/s.
-        assertThat(standard(lower.estimate(), "stimulus stamp") / PSI)
-                .isCloseTo(10e-3 / Math.sqrt(3), within(1e-9));
-        assertThat(standard(lower.estimate(), "calibration/P-brake-cylinder@1") / PSI).isCloseTo(0.1, within(1e-9));
+        assertThat(standard(lower.estimate(), "stimulus stamp") / PSI).isCloseTo(10e-3 / Math.sqrt(3), within(1e-9));
+        assertThat(standard(lower.estimate(), "calibration/P-brake-cylinder@1") / PSI)
+                .isCloseTo(0.1, within(1e-9));
         Measured upper = (Measured) follow(rises(60), Optional.empty(), Optional.of(UPPER), 8);
-        assertThat(standard(upper.estimate(), "calibration/P-brake-cylinder@1") / PSI).isCloseTo(-0.1, within(1e-9));
+        assertThat(standard(upper.estimate(), "calibration/P-brake-cylinder@1") / PSI)
+                .isCloseTo(-0.1, within(1e-9));
     }
 
     private static double standard(Estimate estimate, String source) {
@@ -87,7 +85,9 @@ class FollowsTest {
     void whatWasNotWatchedToTheEndIsInsideOfNothing() {
         assertThat(follow(rises(30), Optional.of(LOWER), Optional.of(UPPER), 3)).isInstanceOf(NotMeasurable.class);
         // Outside already stays outside.
-        assertThat(((Measured) follow(rises(0), Optional.of(LOWER), Optional.empty(), 3)).estimate().value())
+        assertThat(((Measured) follow(rises(0), Optional.of(LOWER), Optional.empty(), 3))
+                        .estimate()
+                        .value())
                 .isLessThan(0);
     }
 

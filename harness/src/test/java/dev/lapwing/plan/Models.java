@@ -72,7 +72,10 @@ final class Models {
                 abilities,
                 new Design(firstOptions()));
         return new Subject(
-                "small", "Harrowmere test unit", wiring, new Acceptance("HLR-T-1", "A. Tester", figures(), laws(), Map.of()));
+                "small",
+                "Harrowmere test unit",
+                wiring,
+                new Acceptance("HLR-T-1", "A. Tester", figures(), laws(), Map.of()));
     }
 
     /** With another figure, or one in another's place. */
