@@ -115,8 +115,10 @@ public sealed interface Expectation {
         }
     }
 
-    /** The signal stays between the curves that the fixture states over the time after the stimulus. Measured: its least
-     * distance from them. */
+    /**
+     * The signal stays between the curves that the fixture states over the time after the stimulus. Measured: its least
+     * distance from them.
+     */
     record Follows(SignalRef signal, String curve) implements Expectation {
         @Override
         public Stream<SignalRef> signals() {
