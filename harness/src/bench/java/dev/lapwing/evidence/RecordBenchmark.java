@@ -68,6 +68,6 @@ public class RecordBenchmark {
     /** Checks and unpacks all frames and sums them up for the evidence checksum. */
     @Benchmark
     public Integrity readAndDigest() {
-        return new LogReader(log).replay(new EvidenceDigest());
+        return new LogReader(LogBytes.of(log)).replay(new EvidenceDigest());
     }
 }

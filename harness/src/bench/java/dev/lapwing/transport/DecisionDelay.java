@@ -31,22 +31,22 @@ final class DecisionDelay {
 
     /** One line of text. */
     static String of(String name, Link link, long everyUs, int decisions, Path folder) throws BenchFailure {
-        BenchFile file = EightChannels.file(link.choice(), everyUs);
+        BenchFile file = Pressures.file(link.choice(), everyUs);
         List<PlanStep> steps = new ArrayList<>();
         for (int i = 0; i <= decisions; i++) {
             steps.add(new PlanStep.WaitUntil(condition(i), AT_MOST_US, "wait " + i, "benchmark:1:1"));
         }
         Clocked clocked = new Clocked();
-        HostRun.of(EightChannels.plan(file, steps), folder, clocked);
+        HostRun.of(Pressures.plan(file, steps), folder, clocked);
         link.close();
         return told(name, delays(file, link.carrier().sent(), clocked.steps));
     }
 
     private static PlannedCondition condition(int step) {
-        double middle = EightChannels.pascals((SquareWave.LOW + SquareWave.HIGH) / 2);
+        double middle = Pressures.pascals((SquareWave.LOW + SquareWave.HIGH) / 2);
         return step % 2 == 0
-                ? new PlannedCondition.Above(EightChannels.first(), middle)
-                : new PlannedCondition.Below(EightChannels.first(), middle);
+                ? new PlannedCondition.Above(Pressures.first(), middle)
+                : new PlannedCondition.Below(Pressures.first(), middle);
     }
 
     /** The first decisions are those of code that is not compiled yet; they count as well. */

@@ -29,7 +29,7 @@ final class Flood {
     Optional<BenchMessage> answer(HostMessage message) {
         String session = message.session();
         if (message instanceof HostMessage.Hello hello) {
-            return Optional.of(new BenchMessage.Greeting(session, hello.id(), 0, NOW_US, EightChannels.card()));
+            return Optional.of(new BenchMessage.Greeting(session, hello.id(), 0, NOW_US, Pressures.card()));
         } else if (message instanceof HostMessage.Ping ping) {
             return Optional.of(new BenchMessage.Pong(session, ping.id(), 0, NOW_US));
         } else if (message instanceof HostMessage.Stream stream) {
@@ -53,10 +53,10 @@ final class Flood {
 
     /** Message {@code n}, from 1 on. */
     Samples samples(int n) {
-        int[] counts = random.ints((long) ROWS * EightChannels.CHANNELS, 0, EightChannels.COUNT_MAX)
+        int[] counts = random.ints((long) ROWS * Pressures.CHANNELS, 0, Pressures.COUNT_MAX)
                 .toArray();
-        List<String> points = EightChannels.points();
+        List<String> points = Pressures.points();
         long t0Us = FIRST_US + (long) n * ROWS * EVERY_US;
-        return new Samples(Link.SESSION, n, EightChannels.STREAM, order, t0Us, EVERY_US, points, counts).asDense();
+        return new Samples(Link.SESSION, n, Pressures.STREAM, order, t0Us, EVERY_US, points, counts).asDense();
     }
 }

@@ -28,7 +28,7 @@ final class HostRun {
                 Instant.EPOCH,
                 "",
                 "",
-                EightChannels.BOOT,
+                Pressures.BOOT,
                 false,
                 OptionalLong.empty(),
                 "benchmark",

@@ -36,13 +36,13 @@ record Link(StampedCarrier carrier, LinkChoice choice, ServedBench served) imple
 
     /** Behind a broker. */
     static Link mqtt(String broker, SquareWave points) throws IOException {
-        ServedTopics topics = ServedTopics.open(broker, EightChannels.card(), Credentials.NONE);
-        return of(topics, new LinkChoice.Mqtt(broker, EightChannels.NAME, BEAT_MS, 1), points);
+        ServedTopics topics = ServedTopics.open(broker, Pressures.card(), Credentials.NONE);
+        return of(topics, new LinkChoice.Mqtt(broker, Pressures.NAME, BEAT_MS, 1), points);
     }
 
     private static Link of(BenchCarrier carrier, LinkChoice choice, SquareWave points) {
         StampedCarrier stamped = new StampedCarrier(carrier);
-        ServedBench served = new ServedBench(EightChannels.card(), points, stamped, 1, MonotonicClock.system());
+        ServedBench served = new ServedBench(Pressures.card(), points, stamped, 1, MonotonicClock.system());
         served.start();
         return new Link(stamped, choice, served);
     }

@@ -28,7 +28,7 @@ final class MqttIngest {
 
     private static final long FULL_NANOS = 20_000;
     private static final int ROUNDS = 3;
-    private static final MqttMapping MAPPING = new MqttMapping(EightChannels.NAME);
+    private static final MqttMapping MAPPING = new MqttMapping(Pressures.NAME);
 
     private MqttIngest() {}
 
@@ -86,7 +86,7 @@ final class MqttIngest {
             }
         });
         bench[0].subscribe(new MqttSubscription(MAPPING.to(), 1)).waitForCompletion();
-        LinkChoice choice = new LinkChoice.Mqtt(broker, EightChannels.NAME, 300, 1);
+        LinkChoice choice = new LinkChoice.Mqtt(broker, Pressures.NAME, 300, 1);
         CompletableFuture<Void> pouring = CompletableFuture.runAsync(() -> {
             try {
                 ordered.await();
@@ -96,14 +96,14 @@ final class MqttIngest {
                 throw new IllegalStateException(e);
             }
         });
-        double seconds = new Taken(messages, taken).seconds(EightChannels.file(choice, 200));
+        double seconds = new Taken(messages, taken).seconds(Pressures.file(choice, 200));
         pouring.join();
         bench[0].disconnect().waitForCompletion();
         return rate(messages, seconds);
     }
 
     private static double rate(int messages, double seconds) {
-        return (double) messages * Flood.ROWS * EightChannels.CHANNELS / seconds;
+        return (double) messages * Flood.ROWS * Pressures.CHANNELS / seconds;
     }
 
     private static void publish(MqttAsyncClient publisher, Flood flood, int messages, AtomicInteger taken)

@@ -27,7 +27,7 @@ final class QuietSession {
         List<PlanStep> steps = List.of(
                 new PlanStep.Wait(WARM_US, "let the code be compiled", "benchmark:1:1"),
                 new PlanStep.Wait(seconds * 1_000_000L, "wait", "benchmark:2:1"));
-        HostRun.of(EightChannels.plan(EightChannels.file(link.choice(), everyUs), steps), folder, counted);
+        HostRun.of(Pressures.plan(Pressures.file(link.choice(), everyUs), steps), folder, counted);
         link.close();
         return String.format(
                 Locale.ROOT, "%-24s %5.2f %% of one processor  (%s)", name, counted.share(), counted.parts());

@@ -28,9 +28,9 @@ final class SerialIngest {
     /** A whole run at a line of that baud rate, its record on disk: one line of text. */
     static String paced(String name, int baud, long everyUs, int seconds, Path folder) throws Exception {
         Link link = Link.serial(baud, new SquareWave(DecisionDelay.HALF_US));
-        var file = EightChannels.file(link.choice(), everyUs);
+        var file = Pressures.file(link.choice(), everyUs);
         PlanStep wait = new PlanStep.Wait(seconds * 1_000_000L, "wait", "benchmark:1:1");
-        RunRecord record = HostRun.of(EightChannels.plan(file, List.of(wait)), folder, Progress.NONE);
+        RunRecord record = HostRun.of(Pressures.plan(file, List.of(wait)), folder, Progress.NONE);
         link.close();
         List<StampedCarrier.Sent> sent = link.carrier().sent();
         long bytes = 0;
@@ -54,7 +54,7 @@ final class SerialIngest {
     /** Samples that are not in the record, between its first and its last. */
     private static long missing(RunRecord record, long everyUs) {
         Trace trace =
-                record.recording().sampled(EightChannels.first()).orElseThrow().trace();
+                record.recording().sampled(Pressures.first()).orElseThrow().trace();
         return (trace.timeUs(trace.size() - 1) - trace.timeUs(0)) / everyUs + 1 - trace.size();
     }
 
@@ -74,7 +74,7 @@ final class SerialIngest {
                         + " a line of 921600 baud carries 0.092 MB/s",
                 best,
                 own,
-                own * 1e6 / BYTES / 1e6 * Flood.ROWS * EightChannels.CHANNELS,
+                own * 1e6 / BYTES / 1e6 * Flood.ROWS * Pressures.CHANNELS,
                 100 * own / best);
     }
 
@@ -130,7 +130,7 @@ final class SerialIngest {
             AtomicInteger taken = new AtomicInteger();
             LinkChoice choice = new LinkChoice.Serial(line.device(), LinkChoice.BAUD_DEFAULT, 300, 1);
             CompletableFuture<Void> bench = CompletableFuture.runAsync(() -> flood(line, flood, messages, taken));
-            double seconds = new Taken(messages, taken).seconds(EightChannels.file(choice, 200));
+            double seconds = new Taken(messages, taken).seconds(Pressures.file(choice, 200));
             bench.join();
             return (double) BYTES * messages / seconds * 1e-6;
         }

@@ -36,7 +36,7 @@ final class SquareWave implements LivePoints {
         if (channel == 0) {
             return nowUs / halfUs % 2 == 0 ? LOW : HIGH;
         }
-        return (int) ((nowUs / 1_000 * channel) % EightChannels.COUNT_MAX);
+        return (int) ((nowUs / 1_000 * channel) % Pressures.COUNT_MAX);
     }
 
     @Override

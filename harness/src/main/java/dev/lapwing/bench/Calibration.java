@@ -38,6 +38,23 @@ public record Calibration(
                 + (counts - left.counts()) * (right.value() - left.value()) / (right.counts() - left.counts());
     }
 
+    /** Values of the first {@code size} counts, into the array from place {@code at} on. */
+    public void values(int[] counts, int size, double[] into, int at) {
+        if (points.size() > 2) {
+            for (int i = 0; i < size; i++) {
+                into[at + i] = value(counts[i]);
+            }
+            return;
+        }
+        double zero = points.get(0).counts();
+        double base = points.get(0).value();
+        double rise = points.get(1).value() - base;
+        double run = points.get(1).counts() - zero;
+        for (int i = 0; i < size; i++) {
+            into[at + i] = base + (counts[i] - zero) * rise / run;
+        }
+    }
+
     /** Count, not rounded, that a value would give. */
     public double counts(double value) {
         int i = 1;
@@ -48,6 +65,17 @@ public record Calibration(
         Pair right = points.get(i);
         return left.counts()
                 + (value - left.value()) * (right.counts() - left.counts()) / (right.value() - left.value());
+    }
+
+    /** Whether values only rise, or only fall, with the counts. */
+    public boolean monotonous() {
+        boolean rises = false;
+        boolean falls = false;
+        for (int i = 1; i < points.size(); i++) {
+            rises |= points.get(i).value() > points.get(i - 1).value();
+            falls |= points.get(i).value() < points.get(i - 1).value();
+        }
+        return !(rises && falls);
     }
 
     /** Width of one count in the middle of the range. */

@@ -72,6 +72,11 @@ final class DiskStore implements RecordStore {
         return Files.readAllBytes(directory.resolve(name));
     }
 
+    @Override
+    public LogBytes logBytes() throws IOException {
+        return LogBytes.of(directory.resolve(LOG));
+    }
+
     private static void writeAll(FileChannel file, ByteBuffer bytes) throws IOException {
         while (bytes.hasRemaining()) {
             file.write(bytes);

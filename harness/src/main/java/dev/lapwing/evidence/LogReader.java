@@ -15,34 +15,42 @@ import java.util.zip.CRC32;
  * relied upon. Samples may come in other blocks than they were written in; their counts and stamps are the same.
  */
 final class LogReader {
-    private final ByteBuffer log;
+    private final LogBytes log;
+    private final Optional<StoredCounts> counts;
     private final CRC32 crc = new CRC32();
     private final Map<Integer, StreamUnpacker> streams = new HashMap<>();
     private byte[] planSha256 = {};
+    private long at;
     private boolean ended;
 
-    LogReader(byte[] log) {
-        this.log = ByteBuffer.wrap(log);
+    LogReader(LogBytes log) {
+        this(log, Optional.empty());
+    }
+
+    /** @param counts told where the counts are, if anybody wants to know */
+    LogReader(LogBytes log, Optional<StoredCounts> counts) {
+        this.log = log;
+        this.counts = counts;
     }
 
     /** Tells everything, and whether it was everything. */
     Integrity replay(RunLog to) {
-        byte[] magic = new byte[Math.min(FrameWriter.MAGIC.length, log.remaining())];
-        log.get(magic);
+        byte[] magic = new byte[(int) Math.min(FrameWriter.MAGIC.length, log.size())];
+        log.at(0, magic.length).get(magic);
         if (!Arrays.equals(magic, Arrays.copyOf(FrameWriter.MAGIC, magic.length))) {
             return damaged(0, "it does not begin as a log does");
         }
-        while (log.hasRemaining()) {
-            int at = log.position();
+        at = magic.length;
+        while (at < log.size()) {
             if (ended) {
                 return damaged(at, "there is something after the end");
             }
-            Optional<Integrity> wrong = frame(at, to);
+            Optional<Integrity> wrong = frame(to);
             if (wrong.isPresent()) {
                 return wrong.get();
             }
         }
-        return ended ? Integrity.WHOLE : cut(log.position());
+        return ended ? Integrity.WHOLE : cut(at);
     }
 
     /** SHA-256 of the plan that the log was written for; empty if the log was cut before it. */
@@ -50,33 +58,37 @@ final class LogReader {
         return planSha256.clone();
     }
 
-    private Optional<Integrity> frame(int at, RunLog to) {
-        if (log.remaining() < FrameWriter.HEAD) {
+    private Optional<Integrity> frame(RunLog to) {
+        long left = log.size() - at;
+        if (left < FrameWriter.HEAD) {
             return Optional.of(cut(at));
         }
-        int length = log.getInt();
-        int code = log.get() & 0xFF;
+        ByteBuffer head = log.at(at, FrameWriter.HEAD);
+        int length = head.getInt();
+        int code = head.get() & 0xFF;
         crc.reset();
-        crc.update(log.array(), at, 5);
-        if ((crc.getValue() & 0xFFFF) != (log.getShort() & 0xFFFF)) {
+        crc.update(head.flip());
+        head.limit(FrameWriter.HEAD);
+        if ((crc.getValue() & 0xFFFF) != (head.getShort() & 0xFFFF)) {
             return Optional.of(damaged(at, "the head of a frame does not agree with its check"));
         }
         if (length < 0 || length > FrameWriter.PAYLOAD_MAX) {
             return Optional.of(damaged(at, "a frame claims " + length + " bytes"));
         }
-        if (log.remaining() < length + FrameWriter.TAIL) {
+        if (left < FrameWriter.HEAD + length + FrameWriter.TAIL) {
             return Optional.of(cut(at));
         }
-        crc.update(log.array(), at + 5, 2 + length);
-        ByteBuffer payload = log.slice(log.position(), length);
-        log.position(log.position() + length);
-        if ((int) crc.getValue() != log.getInt()) {
+        ByteBuffer frame = log.at(at, FrameWriter.HEAD + length + FrameWriter.TAIL);
+        crc.update(frame.slice(5, 2 + length));
+        if ((int) crc.getValue() != frame.getInt(FrameWriter.HEAD + length)) {
             return Optional.of(damaged(at, "a frame does not agree with its check"));
         }
-        return tell(at, code, payload, to);
+        Optional<Integrity> wrong = tell(code, frame.slice(FrameWriter.HEAD, length), to);
+        at += FrameWriter.HEAD + length + FrameWriter.TAIL;
+        return wrong;
     }
 
-    private Optional<Integrity> tell(int at, int code, ByteBuffer payload, RunLog to) {
+    private Optional<Integrity> tell(int code, ByteBuffer payload, RunLog to) {
         Optional<FrameType> type = FrameType.of(code);
         if (type.isEmpty()) {
             return Optional.of(damaged(at, "a frame of unknown kind " + code));
@@ -93,7 +105,12 @@ final class LogReader {
         switch (type) {
             case PLAN -> planSha256 = in.raw(32);
             case STREAM -> streams.put((int) in.count(), new StreamUnpacker(StreamUnpacker.stream(in)));
-            case SAMPLES -> to.samples(stream((int) in.count()).samples(in));
+            case SAMPLES -> {
+                int number = (int) in.count();
+                StreamUnpacker stream = stream(number);
+                counts.ifPresent(kept -> kept.frame(number, stream, at));
+                to.samples(stream.samples(in));
+            }
             case EDGE -> to.edge(in.text(), in.signed(), in.flag());
             case DUE -> tellDue(in, to);
             case EXECUTED -> to.executed(in.signed(), in.signed(), in.signed());
@@ -134,13 +151,13 @@ final class LogReader {
         return stream;
     }
 
-    private static Integrity cut(int at) {
+    private static Integrity cut(long at) {
         return new Integrity(
                 Integrity.State.CUT,
                 "the log ends at byte " + at + " without its end: the harness or the machine stopped in mid-run");
     }
 
-    private static Integrity damaged(int at, String how) {
+    private static Integrity damaged(long at, String how) {
         return new Integrity(Integrity.State.DAMAGED, "the log is damaged at byte " + at + ": " + how);
     }
 }

@@ -55,4 +55,9 @@ final class MemoryStore implements RecordStore {
         }
         return bytes.clone();
     }
+
+    @Override
+    public LogBytes logBytes() {
+        return LogBytes.of(log.bytes(), log.size());
+    }
 }

@@ -105,8 +105,8 @@ public final class OpenRecord implements AutoCloseable {
         RunRecord record = read();
         try {
             Map<String, String> files = new TreeMap<>(summary.sha256());
-            files.put(RecordStore.LOG, Sha256.of(store.get(RecordStore.LOG)));
-            files.put(RecordStore.FINDINGS, Sha256.of(store.get(RecordStore.FINDINGS)));
+            files.put(RecordStore.LOG, store.sha256(RecordStore.LOG));
+            files.put(RecordStore.FINDINGS, store.sha256(RecordStore.FINDINGS));
             RunSummary finished = summary.finished(
                     ended,
                     findings,

@@ -59,4 +59,11 @@ final class PayloadReader {
         bytes.get(taken);
         return taken;
     }
+
+    /** Takes what is left, as much of it as there is room for; how much that was. */
+    int rest(byte[] into) {
+        int length = Math.min(into.length, bytes.remaining());
+        bytes.get(into, 0, length);
+        return length;
+    }
 }

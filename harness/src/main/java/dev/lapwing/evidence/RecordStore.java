@@ -21,4 +21,12 @@ interface RecordStore {
     boolean has(String file);
 
     byte[] get(String file) throws IOException;
+
+    /** The log once it is closed. */
+    LogBytes logBytes() throws IOException;
+
+    /** SHA-256 of a file, in lower-case hexadecimal. */
+    default String sha256(String file) throws IOException {
+        return file.equals(LOG) ? logBytes().sha256() : Sha256.of(get(file));
+    }
 }

@@ -2,6 +2,7 @@ package dev.lapwing.evidence;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.measure.CountStore;
 import dev.lapwing.measure.GrowingRecording;
 import dev.lapwing.measure.Recording;
 import dev.lapwing.naming.Signal;
@@ -25,8 +26,8 @@ final class Replayed implements RunLog {
     private long lastUs;
     private long samples;
 
-    Replayed(BenchFile bench) {
-        recording = new GrowingRecording(bench);
+    Replayed(BenchFile bench, CountStore counts) {
+        recording = new GrowingRecording(bench, counts);
     }
 
     /** The course; of a log that was cut or damaged, it says so as a trouble of the bench. */

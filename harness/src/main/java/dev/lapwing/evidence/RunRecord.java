@@ -17,6 +17,7 @@ import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * A run record, read back. Findings are a pure function of it: judging {@link #plan()}, {@link #recording()} and
@@ -51,9 +52,10 @@ public final class RunRecord {
         findings = summary.ended().isPresent()
                 ? RecordJson.read(path(RecordStore.FINDINGS), store.get(RecordStore.FINDINGS), new TypeReference<>() {})
                 : List.of();
-        byte[] log = store.has(RecordStore.LOG) ? store.get(RecordStore.LOG) : new byte[0];
-        replayed = new Replayed(plan.bench());
-        LogReader reader = new LogReader(log);
+        LogBytes log = store.has(RecordStore.LOG) ? store.logBytes() : LogBytes.of(new byte[0]);
+        StoredCounts counts = new StoredCounts(log);
+        replayed = new Replayed(plan.bench(), counts);
+        LogReader reader = new LogReader(log, Optional.of(counts));
         Integrity found = reader.replay(replayed).or(files());
         String planned = HexFormat.of().formatHex(reader.planSha256());
         integrity = planned.isEmpty() || planned.equals(Sha256.of(planFile))
@@ -175,7 +177,7 @@ public final class RunRecord {
     public String evidenceSha256(List<Finding> judged) throws UnreadableRecord {
         try {
             EvidenceDigest digest = new EvidenceDigest();
-            new LogReader(store.get(RecordStore.LOG)).replay(digest);
+            new LogReader(store.logBytes()).replay(digest);
             return digest.sha256(
                     RecordJson.parse(path(RecordStore.PLAN), store.get(RecordStore.PLAN)), RecordJson.tree(judged));
         } catch (IOException e) {
@@ -201,7 +203,7 @@ public final class RunRecord {
             if (!store.has(file.getKey())) {
                 return damaged(file.getKey() + " is missing");
             }
-            if (!Sha256.of(store.get(file.getKey())).equals(file.getValue())) {
+            if (!store.sha256(file.getKey()).equals(file.getValue())) {
                 return damaged(file.getKey() + " was changed after it was written");
             }
         }

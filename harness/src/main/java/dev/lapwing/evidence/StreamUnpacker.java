@@ -2,6 +2,7 @@ package dev.lapwing.evidence;
 
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.Stream;
+import java.nio.BufferUnderflowException;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -11,12 +12,16 @@ final class StreamUnpacker {
     private final int width;
     private final int[] last;
     private final int[] counts;
+    /** A frame's bytes; more than the greatest number of counts takes. */
+    private final byte[] packed;
+
     private long nextUs;
 
     StreamUnpacker(Stream stream) {
         this.stream = stream;
         this.width = stream.points().size();
         this.last = new int[width];
+        this.packed = new byte[StreamPacker.ROWS_MAX * width * Long.BYTES];
         this.counts = new int[StreamPacker.ROWS_MAX * width];
     }
 
@@ -39,15 +44,47 @@ final class StreamUnpacker {
         if (rows > StreamPacker.ROWS_MAX) {
             throw new IllegalArgumentException(rows + " rows in one frame");
         }
+        int end = payload.rest(packed);
+        int at = 0;
         for (int column = 0; column < width; column++) {
             int value = last[column];
             for (int row = 0; row < rows; row++) {
-                value += (int) payload.signed();
+                if (at >= end) {
+                    throw new BufferUnderflowException();
+                }
+                long number = packed[at++];
+                if (number < 0) {
+                    number &= 0x7F;
+                    int shift = 0;
+                    byte next;
+                    do {
+                        shift += 7;
+                        if (at >= end || shift >= Long.SIZE) {
+                            throw new BufferUnderflowException();
+                        }
+                        next = packed[at++];
+                        number |= (long) (next & 0x7F) << shift;
+                    } while (next < 0);
+                }
+                value += (int) (number >>> 1 ^ -(number & 1));
                 counts[row * width + column] = value;
             }
             last[column] = value;
         }
         nextUs = t0Us + rows * stream.everyUs();
         return new SampleBlock(stream, t0Us, rows, counts);
+    }
+
+    String name() {
+        return stream.name();
+    }
+
+    int width() {
+        return width;
+    }
+
+    /** What the next counts differ from, by column. */
+    int[] last() {
+        return last.clone();
     }
 }

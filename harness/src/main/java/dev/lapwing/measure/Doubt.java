@@ -64,8 +64,8 @@ record Doubt(String reason, String mend) {
     }
 
     private static Optional<Doubt> aboutSamples(Signal signal, Sampled sampled, Window window, Words words) {
-        Optional<Samples> average = Samples.of(sampled.trace(), window);
-        int samples = average.map(Samples::count).orElse(0);
+        Trace trace = sampled.trace();
+        int samples = trace.firstAtOrAfter(window.toUs() + 1) - trace.firstAtOrAfter(window.fromUs());
         long due = sampled.everyUs() == 0 ? 1 : (window.toUs() - window.fromUs()) / sampled.everyUs();
         if (samples == 0 || samples < SAMPLES_LEAST_SHARE * due) {
             return Optional.of(new Doubt(
@@ -82,9 +82,7 @@ record Doubt(String reason, String mend) {
         int from = trace.firstAtOrAfter(window.fromUs());
         int to = trace.firstAtOrAfter(window.toUs() + 1);
         long longestUs = to == trace.size() ? window.toUs() - trace.timeUs(to - 1) - END_LATE_US : 0;
-        for (int i = Math.max(1, from); i < Math.min(to + 1, trace.size()); i++) {
-            longestUs = Math.max(longestUs, trace.timeUs(i) - trace.timeUs(i - 1));
-        }
+        longestUs = Math.max(longestUs, trace.longestStepUs(Math.max(1, from) - 1, Math.min(to + 1, trace.size())));
         return longestUs <= mostUs
                 ? Optional.empty()
                 : Optional.of(new Doubt(
@@ -99,40 +97,56 @@ record Doubt(String reason, String mend) {
 
     /** What its samples there say against the transducer itself; never about a stretch without samples. */
     static Optional<Doubt> transducer(Signal signal, Sampled sampled, Window window, Words words) {
-        Optional<Samples> average = Samples.of(sampled.trace(), window);
-        int samples = average.map(Samples::count).orElse(0);
-        if (samples == 0) {
+        Trace trace = sampled.trace();
+        int from = trace.firstAtOrAfter(window.fromUs());
+        int to = trace.firstAtOrAfter(window.toUs() + 1);
+        if (from >= to) {
             return Optional.empty();
         }
-        double share = atEnds(sampled, window) / (double) samples;
+        double share = atEnds(sampled, from, to) / (double) (to - from);
         if (share > AT_END_GREATEST_SHARE) {
             return Optional.of(new Doubt(
                     signal.spoken() + " stood at the end of its transducer's range, "
-                            + words.value(average.get().mean(), signal.dimension()),
+                            + words.value(
+                                    Samples.of(trace, window).orElseThrow().mean(), signal.dimension()),
                     "use a transducer whose range goes further"));
         }
-        boolean still = samples >= EQUAL_SAMPLES
-                && average.get().least() == average.get().greatest()
+        boolean still = to - from >= EQUAL_SAMPLES
                 && sampled.instrument().noise() >= sampled.instrument().resolution() / 2
-                && sampled.instrument().noise() > 0;
+                && sampled.instrument().noise() > 0
+                && still(trace, from, to);
         if (still) {
             return Optional.of(new Doubt(
-                    "the transducer of " + signal.spoken() + " gave the same count " + samples
+                    "the transducer of " + signal.spoken() + " gave the same count " + (to - from)
                             + " times over and looks dead",
                     "check it and its wiring"));
         }
         return Optional.empty();
     }
 
-    private static int atEnds(Sampled sampled, Window window) {
+    private static int atEnds(Sampled sampled, int from, int to) {
         Trace trace = sampled.trace();
         double half = sampled.instrument().resolution() / 2;
+        double low = sampled.least() + half;
+        double high = sampled.greatest() - half;
+        if (trace.staysWithin(low, high, from, to)) {
+            return 0;
+        }
         int count = 0;
-        int to = trace.firstAtOrAfter(window.toUs() + 1);
-        for (int i = trace.firstAtOrAfter(window.fromUs()); i < to; i++) {
+        for (int i = from; i < to; i++) {
             double value = trace.value(i);
-            count += value <= sampled.least() + half || value >= sampled.greatest() - half ? 1 : 0;
+            count += value <= low || value >= high ? 1 : 0;
         }
         return count;
+    }
+
+    private static boolean still(Trace trace, int from, int to) {
+        double first = trace.value(from);
+        for (int i = from; i < to; i++) {
+            if (trace.value(i) != first) {
+                return false;
+            }
+        }
+        return true;
     }
 }

@@ -26,6 +26,7 @@ import java.util.Set;
  */
 public final class GrowingRecording implements Recording {
     private final BenchFile bench;
+    private final CountStore counts;
     private final Map<Signal, Sampled> sampled = new LinkedHashMap<>();
     private final Map<Signal, Switched> switched = new LinkedHashMap<>();
     private final Map<String, Carried> carried = new HashMap<>();
@@ -38,8 +39,15 @@ public final class GrowingRecording implements Recording {
     private record Carried(
             Signal signal, Point point, Optional<CountTrace> trace, Instrument instrument, Optional<String> stream) {}
 
+    /** One that keeps its counts in memory. */
     public GrowingRecording(BenchFile bench) {
+        this(bench, new CountsInMemory());
+    }
+
+    /** @param counts keeps the counts, or has them already */
+    public GrowingRecording(BenchFile bench, CountStore counts) {
         this.bench = bench;
+        this.counts = counts;
         Map<String, Point> points = new HashMap<>();
         bench.points().forEach(point -> points.put(point.name(), point));
         Map<Signal, Boolean> all = new LinkedHashMap<>();
@@ -102,17 +110,15 @@ public final class GrowingRecording implements Recording {
     /** Samples were reported. */
     public void samples(SampleBlock block) {
         Stream stream = block.stream();
-        int columns = stream.points().size();
-        for (int column = 0; column < columns; column++) {
+        int row = counts.add(block);
+        for (int column = 0; column < stream.points().size(); column++) {
             Carried to = carried.get(stream.points().get(column));
-            if (to == null
-                    || to.trace.isEmpty()
-                    || to.stream.filter(stream.name()::equals).isEmpty()) {
-                continue;
-            }
-            for (int row = 0; row < block.rows(); row++) {
-                long atUs = block.t0Us() + row * stream.everyUs() - to.point.filterUs();
-                to.trace.get().append(atUs, stream.everyUs(), block.counts()[row * columns + column]);
+            if (to != null
+                    && to.trace.isPresent()
+                    && to.stream.filter(stream.name()::equals).isPresent()) {
+                long t0Us = block.t0Us() - to.point.filterUs();
+                Counts kept = counts.counts(stream.name(), column);
+                to.trace.get().append(t0Us, stream.everyUs(), block.rows(), row, kept);
             }
         }
         if (block.rows() > 0) {

@@ -21,35 +21,35 @@ public record Extremes(double least, long leastUs, double greatest, long greates
     public static Optional<Extremes> of(Trace trace, Window window, long widthUs) {
         MovingMean mean = new MovingMean(trace, widthUs, window.fromUs());
         int full = fullMean(trace, window, widthUs);
-        Optional<Extremes> found = Optional.empty();
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        long leastUs = 0;
+        long greatestUs = 0;
+        int averaged = Integer.MAX_VALUE;
+        int means = 0;
         while (mean.advance(window.toUs())) {
             if (mean.samples() >= full || mean.newestUs() - window.fromUs() >= widthUs) {
-                found = Optional.of(found.map(so -> so.and(mean)).orElseGet(() -> of(mean)));
+                double value = mean.value();
+                if (means == 0 || value < least) {
+                    least = value;
+                    leastUs = mean.timeUs();
+                }
+                if (means == 0 || value > greatest) {
+                    greatest = value;
+                    greatestUs = mean.timeUs();
+                }
+                averaged = Math.min(averaged, mean.samples());
+                means++;
             }
         }
-        return found;
+        return means == 0
+                ? Optional.empty()
+                : Optional.of(new Extremes(least, leastUs, greatest, greatestUs, averaged, means));
     }
 
     /** How many samples the first full width holds, so that the means of the first few samples do not count. */
     private static int fullMean(Trace trace, Window window, long widthUs) {
         long endUs = Math.min(window.toUs(), window.fromUs() + widthUs - 1);
         return trace.firstAtOrAfter(endUs + 1) - trace.firstAtOrAfter(window.fromUs());
-    }
-
-    private static Extremes of(MovingMean mean) {
-        return new Extremes(mean.value(), mean.timeUs(), mean.value(), mean.timeUs(), mean.samples(), 1);
-    }
-
-    private Extremes and(MovingMean mean) {
-        double value = mean.value();
-        boolean less = value < least;
-        boolean more = value > greatest;
-        return new Extremes(
-                less ? value : least,
-                less ? mean.timeUs() : leastUs,
-                more ? value : greatest,
-                more ? mean.timeUs() : greatestUs,
-                Math.min(averaged, mean.samples()),
-                means + 1);
     }
 }

@@ -6,11 +6,19 @@ package dev.lapwing.signal;
  * shorter than the width is made smaller.
  */
 public final class MovingMean {
+    private static final int AHEAD = 512;
+
     private final Trace trace;
     private final long widthUs;
     private final long fromUs;
     private int first;
     private int next;
+    /** Samples from index {@code base} to before {@code end}, read ahead. */
+    private long[] times = new long[AHEAD];
+
+    private double[] values = new double[AHEAD];
+    private int base;
+    private int end;
     private double sum;
     private double compensation;
     private double timeSumUs;
@@ -27,27 +35,55 @@ public final class MovingMean {
         this.fromUs = fromUs;
         this.first = trace.firstAtOrAfter(fromUs);
         this.next = first;
+        this.base = first;
+        this.end = first;
     }
 
     /** Takes one more sample, if there is one at or before that bench time. */
     public boolean advance(long untilUs) {
-        while (next == first && next < trace.size() && trace.timeUs(next) < fromUs) {
+        while (next == first && reads(next) && times[next - base] < fromUs) {
             first++;
             next++;
         }
-        if (next >= trace.size() || trace.timeUs(next) > untilUs) {
+        if (!reads(next) || times[next - base] > untilUs) {
             return false;
         }
-        long newest = trace.timeUs(next);
+        long newest = times[next - base];
         if (next == first) {
             timeZeroUs = newest;
         }
-        add(trace.value(next), newest - timeZeroUs);
+        add(values[next - base], newest - timeZeroUs);
         next++;
-        while (newest - trace.timeUs(first) >= widthUs && first < next - 1) {
-            add(-trace.value(first), -(trace.timeUs(first) - timeZeroUs));
+        while (newest - times[first - base] >= widthUs && first < next - 1) {
+            add(-values[first - base], -(times[first - base] - timeZeroUs));
             first++;
         }
+        return true;
+    }
+
+    /** Whether that sample is there, read ahead with those behind it. */
+    private boolean reads(int index) {
+        return index < end || readsAhead(index);
+    }
+
+    private boolean readsAhead(int index) {
+        if (index >= trace.size()) {
+            return false;
+        }
+        int kept = end - first;
+        int room = 2 * kept > times.length ? 2 * times.length : times.length;
+        long[] before = times;
+        double[] valuesBefore = values;
+        if (room > times.length) {
+            times = new long[room];
+            values = new double[room];
+        }
+        System.arraycopy(before, first - base, times, 0, kept);
+        System.arraycopy(valuesBefore, first - base, values, 0, kept);
+        base = first;
+        int more = Math.min(room - kept, trace.size() - end);
+        trace.read(end, more, times, values, kept);
+        end += more;
         return true;
     }
 
@@ -75,6 +111,6 @@ public final class MovingMean {
 
     /** Bench time of the newest sample in it, in µs. */
     public long newestUs() {
-        return trace.timeUs(next - 1);
+        return times[next - 1 - base];
     }
 }

@@ -16,6 +16,14 @@ public interface Trace {
     /** Calibrated value of sample {@code i}, in the base unit of the signal's dimension. */
     double value(int i);
 
+    /** Times and values of {@code count} samples from {@code from} on, into the arrays from place {@code at} on. */
+    default void read(int from, int count, long[] timesUs, double[] values, int at) {
+        for (int i = 0; i < count; i++) {
+            timesUs[at + i] = timeUs(from + i);
+            values[at + i] = value(from + i);
+        }
+    }
+
     /** Index of the first sample at or after that time; {@link #size()} if there is none. */
     default int firstAtOrAfter(long timeUs) {
         int low = 0;
@@ -29,5 +37,27 @@ public interface Trace {
             }
         }
         return low;
+    }
+
+    /** Longest step between neighbours of samples {@code from} to before {@code to}, in µs; 0 if they are fewer than 2. */
+    default long longestStepUs(int from, int to) {
+        long longest = 0;
+        for (int i = from + 1; i < to; i++) {
+            longest = Math.max(longest, timeUs(i) - timeUs(i - 1));
+        }
+        return longest;
+    }
+
+    /**
+     * True if samples {@code from} to before {@code to} all lie between the two values, neither reached. May be false
+     * although they do, where it cannot be told without looking at each.
+     */
+    default boolean staysWithin(double least, double greatest, int from, int to) {
+        for (int i = from; i < to; i++) {
+            if (!(value(i) > least && value(i) < greatest)) {
+                return false;
+            }
+        }
+        return true;
     }
 }

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -64,7 +65,7 @@ class LogRecoveryTest {
 
     private static List<String> events(byte[] log) {
         Lines lines = new Lines();
-        new LogReader(log).replay(lines.log());
+        new LogReader(LogBytes.of(log)).replay(lines.log());
         return lines.lines;
     }
 
@@ -97,7 +98,7 @@ class LogRecoveryTest {
         for (int length = 0; length < whole.length; length++) {
             Count count = new Count();
             byte[] cut = Arrays.copyOf(whole, length);
-            Integrity integrity = new LogReader(cut).replay(count.log());
+            Integrity integrity = new LogReader(LogBytes.of(cut)).replay(count.log());
 
             assertThat(integrity.state()).as("cut at byte " + length).isEqualTo(Integrity.State.CUT);
             assertThat(count.events).isBetween(before, all.size());
@@ -117,7 +118,7 @@ class LogRecoveryTest {
             byte[] changed = whole.clone();
             changed[at] ^= (byte) (1 << at % 8);
             Count count = new Count();
-            Integrity integrity = new LogReader(changed).replay(count.log());
+            Integrity integrity = new LogReader(LogBytes.of(changed)).replay(count.log());
 
             assertThat(integrity.state()).as("changed at byte " + at).isEqualTo(Integrity.State.DAMAGED);
             assertThat(count.events).isLessThan(all.size());
@@ -133,7 +134,7 @@ class LogRecoveryTest {
         for (int round = 0; round < 500; round++) {
             byte[] junk = new byte[random.nextInt(400)];
             random.nextBytes(junk);
-            Integrity integrity = new LogReader(junk).replay(new Lines().log());
+            Integrity integrity = new LogReader(LogBytes.of(junk)).replay(new Lines().log());
             assertThat(integrity.state()).isNotEqualTo(Integrity.State.WHOLE);
         }
     }
@@ -143,7 +144,8 @@ class LogRecoveryTest {
         byte[] whole = small();
         byte[] longer = Arrays.copyOf(whole, whole.length + 1);
 
-        assertThat(new LogReader(longer).replay(new Lines().log()).state()).isEqualTo(Integrity.State.DAMAGED);
+        assertThat(new LogReader(LogBytes.of(longer)).replay(new Lines().log()).state())
+                .isEqualTo(Integrity.State.DAMAGED);
     }
 
     @Test
@@ -169,8 +171,10 @@ class LogRecoveryTest {
     @Test
     void aWindowThatWasStillOpenAtTheCutIsIncomplete() {
         byte[] whole = small();
-        Replayed replayed = new Replayed(SamplePlan.bench());
-        Integrity cut = new LogReader(Arrays.copyOf(whole, whole.length * 3 / 4)).replay(replayed);
+        LogBytes bytes = LogBytes.of(Arrays.copyOf(whole, whole.length * 3 / 4));
+        StoredCounts counts = new StoredCounts(bytes);
+        Replayed replayed = new Replayed(SamplePlan.bench(), counts);
+        Integrity cut = new LogReader(bytes, Optional.of(counts)).replay(replayed);
 
         assertThat(replayed.course(cut).windows()).singleElement().satisfies(window -> {
             assertThat(window.complete()).isFalse();

@@ -1,0 +1,86 @@
+package dev.lapwing.evidence;
+
+import java.lang.invoke.MethodHandles;
+import java.lang.invoke.VarHandle;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+
+/**
+ * A frame of samples of which one column is unpacked: what stands before it is passed over eight bytes at a time.
+ */
+final class PackedColumn {
+    private static final VarHandle EIGHT = MethodHandles.byteArrayViewVarHandle(long[].class, ByteOrder.LITTLE_ENDIAN);
+    /** The bit of each byte that says that its number goes on. */
+    private static final long GOES_ON = 0x8080808080808080L;
+
+    private final byte[] bytes;
+    private final int stream;
+    private final int rows;
+
+    private PackedColumn(byte[] bytes, int stream, int rows) {
+        this.bytes = bytes;
+        this.stream = stream;
+        this.rows = rows;
+    }
+
+    /** @param payload of a frame of samples that was read before and makes sense */
+    static PackedColumn of(ByteBuffer payload) {
+        PayloadReader head = new PayloadReader(payload);
+        int stream = (int) head.count();
+        head.signed();
+        int rows = (int) head.count();
+        byte[] bytes = new byte[payload.remaining()];
+        payload.get(bytes);
+        return new PackedColumn(bytes, stream, rows);
+    }
+
+    /** Number of the stream. */
+    int stream() {
+        return stream;
+    }
+
+    int rows() {
+        return rows;
+    }
+
+    /**
+     * Unpacks a column.
+     *
+     * @param before what the first count differs from
+     * @return the last count
+     */
+    int unpack(int column, int before, int[] into, int from) {
+        int at = after((long) column * rows);
+        int value = before;
+        for (int row = 0; row < rows; row++) {
+            byte next = bytes[at++];
+            long number = next;
+            if (next < 0) {
+                number = next & 0x7F;
+                int shift = 7;
+                do {
+                    next = bytes[at++];
+                    number |= (long) (next & 0x7F) << shift;
+                    shift += 7;
+                } while (next < 0);
+            }
+            value += (int) (number >>> 1 ^ -(number & 1));
+            into[from + row] = value;
+        }
+        return value;
+    }
+
+    /** Where that many numbers end. */
+    private int after(long numbers) {
+        int at = 0;
+        long left = numbers;
+        while (left >= Long.BYTES && at + Long.BYTES <= bytes.length) {
+            left -= Long.bitCount(~(long) EIGHT.get(bytes, at) & GOES_ON);
+            at += Long.BYTES;
+        }
+        while (left > 0) {
+            left -= bytes[at++] < 0 ? 0 : 1;
+        }
+        return at;
+    }
+}
