@@ -22,8 +22,8 @@ public final class LinkFigures {
     /**
      * Measures.
      *
-     * @param args which part, of {@code ingest}, {@code flood}, {@code delay}, {@code quiet}, {@code all}; then a number
-     *     of decisions
+     * @param args which part, of {@code ingest}, {@code flood}, {@code delay}, {@code quiet}, {@code all}; then
+     *     how many decisions
      */
     public static void main(String[] args) throws Exception {
         String part = args.length > 0 ? args[0] : ALL;

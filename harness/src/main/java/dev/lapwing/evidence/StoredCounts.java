@@ -10,8 +10,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The counts of a stored log, where they are: of each stream its places in the log, some thousand rows apart, from which
- * a column can be unpacked again. So a record of any length is judged in little memory. For one thread.
+ * The counts of a stored log, where they are: of each stream its places in the log, some thousand rows apart, from
+ * which a column can be unpacked again. So a record of any length is judged in little memory. For one thread.
  */
 final class StoredCounts implements CountStore {
     /** A page is unpacked as a whole; it ends with the frame that fills it. */

@@ -39,7 +39,7 @@ public interface Trace {
         return low;
     }
 
-    /** Longest step between neighbours of samples {@code from} to before {@code to}, in µs; 0 if they are fewer than 2. */
+    /** Longest step between neighbours of samples {@code from} to before {@code to}, in µs; 0 if fewer than 2. */
     default long longestStepUs(int from, int to) {
         long longest = 0;
         for (int i = from + 1; i < to; i++) {
