@@ -1,6 +1,7 @@
 package dev.lapwing.bench;
 
 import java.util.List;
+import java.util.Objects;
 
 /**
  * What the unit is connected to.
@@ -13,6 +14,7 @@ import java.util.List;
  * @param inputs     which point carries which signal
  * @param outputs    which point drives which actuator
  * @param streams    which points are sampled how often
+ * @param limits     what readings may not leave while the bench is armed
  */
 public record BenchFile(
         String file,
@@ -22,11 +24,32 @@ public record BenchFile(
         List<Point> points,
         List<Input> inputs,
         List<Output> outputs,
-        List<Stream> streams) {
+        List<Stream> streams,
+        List<SafetyLimit> limits) {
     public BenchFile {
         points = List.copyOf(points);
         inputs = List.copyOf(inputs);
         outputs = List.copyOf(outputs);
         streams = List.copyOf(streams);
+        // Records from before there were limits name none.
+        limits = List.copyOf(Objects.requireNonNullElse(limits, List.of()));
+    }
+
+    /** A bench without safety limits. */
+    public BenchFile(
+            String file,
+            String name,
+            LinkChoice link,
+            double clockRateBound,
+            List<Point> points,
+            List<Input> inputs,
+            List<Output> outputs,
+            List<Stream> streams) {
+        this(file, name, link, clockRateBound, points, inputs, outputs, streams, List.of());
+    }
+
+    /** The same bench, reached another way. */
+    public BenchFile reached(LinkChoice other) {
+        return new BenchFile(file, name, other, clockRateBound, points, inputs, outputs, streams, limits);
     }
 }

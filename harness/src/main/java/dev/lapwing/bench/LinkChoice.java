@@ -3,6 +3,7 @@ package dev.lapwing.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /** How a bench is reached. */
 public sealed interface LinkChoice {
@@ -55,6 +56,9 @@ public sealed interface LinkChoice {
      */
     record Serial(String device, int baud, int beatMs, double speed) implements LinkChoice {}
 
+    /** What the URL of a broker looks like; no room for a user name or a password. */
+    String BROKER = "(tcp|ssl):\\/\\/[A-Za-z0-9.:-]+";
+
     /**
      * Behind an MQTT 5 broker.
      *
@@ -63,8 +67,24 @@ public sealed interface LinkChoice {
      * @param name   the bench's name on the broker
      * @param beatMs least heartbeat limit in ms, 100 to 500; a slow link asks for a longer one by itself
      * @param speed  how much faster than real time the bench goes; 1 for every real bench
+     * @param files  what is needed to be let in
      */
-    record Mqtt(String broker, String name, int beatMs, double speed) implements LinkChoice {}
+    record Mqtt(String broker, String name, int beatMs, double speed, BrokerFiles files) implements LinkChoice {
+        public Mqtt(String broker, String name, int beatMs, double speed) {
+            this(broker, name, beatMs, speed, BrokerFiles.NONE);
+        }
+    }
+
+    /**
+     * Files that a broker's secrets stand in; a bench file and a record hold their names only.
+     *
+     * @param credentials user name and password; those of the environment where there is none
+     * @param authority   certificates, in PEM, of who vouches for the broker; where there are none, those that this
+     *                    Java trusts
+     */
+    record BrokerFiles(Optional<String> credentials, Optional<String> authority) {
+        public static final BrokerFiles NONE = new BrokerFiles(Optional.empty(), Optional.empty());
+    }
 
     /** Of a Modbus line unless its file says otherwise; Modbus over serial line V1.02, section 2.2. */
     int MODBUS_BAUD_DEFAULT = 19_200;

@@ -14,6 +14,7 @@ import dev.lapwing.transport.modbus.ModbusBench;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.serial.SerialBench;
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -37,7 +38,7 @@ final class Benches {
             return SerialBench.open(file, serial, settings(), MonotonicClock.system());
         }
         if (file.link() instanceof LinkChoice.Mqtt mqtt) {
-            return MqttBench.open(file, mqtt, credentials(), settings(), MonotonicClock.system());
+            return MqttBench.open(file, mqtt, credentials(mqtt.files()), settings(), MonotonicClock.system());
         }
         if (file.link() instanceof LinkChoice.Modbus modbus) {
             return ModbusBench.open(file, modbus, token(), HOST_PPM, MonotonicClock.system());
@@ -60,16 +61,29 @@ final class Benches {
             return SerialBench.look(serial, settings(), MonotonicClock.system(), pings);
         }
         if (link instanceof LinkChoice.Mqtt mqtt) {
-            return MqttBench.look(mqtt, credentials(), settings(), MonotonicClock.system(), pings);
+            return MqttBench.look(mqtt, credentials(mqtt.files()), settings(), MonotonicClock.system(), pings);
         }
         throw new BenchFailure("a bench that is simulated in this process answers at no link");
     }
 
-    /** From the environment: a command line can be read by others. */
-    static Credentials credentials() {
-        return new Credentials(
-                Optional.ofNullable(System.getenv("LAPWING_MQTT_USER")),
-                Optional.ofNullable(System.getenv("LAPWING_MQTT_PASSWORD")));
+    /**
+     * From files, or from the environment: a command line can be read by others.
+     *
+     * @param files named by a bench file; what it does not name may be named by the environment
+     */
+    static Credentials credentials(LinkChoice.BrokerFiles files) throws BenchFailure {
+        Optional<String> file = files.credentials().or(() -> environment("LAPWING_MQTT_CREDENTIALS"));
+        Credentials credentials = file.isPresent()
+                ? Credentials.of(Path.of(file.get()))
+                : new Credentials(environment("LAPWING_MQTT_USER"), environment("LAPWING_MQTT_PASSWORD"));
+        return files.authority()
+                .or(() -> environment("LAPWING_MQTT_AUTHORITY"))
+                .map(name -> credentials.vouchedBy(Path.of(name)))
+                .orElse(credentials);
+    }
+
+    private static Optional<String> environment(String name) {
+        return Optional.ofNullable(System.getenv(name)).filter(text -> !text.isEmpty());
     }
 
     /** Whether plant and unit run in this process: then there is nothing to arm, and every run is a dry one. */

@@ -16,6 +16,8 @@ import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.ServedBench;
 import dev.lapwing.transport.linked.TimedFault;
+import dev.lapwing.transport.mqtt.Credentials;
+import dev.lapwing.transport.mqtt.FirstTryBroker;
 import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
@@ -26,6 +28,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -47,9 +50,22 @@ final class ServeCommand implements Callable<Integer> {
     @Option(
             names = "--mqtt",
             paramLabel = "URL",
+            converter = BrokerUrl.class,
             description = "On a broker, such as tcp://localhost:1883; the bench's name there is printed. User name and"
-                    + " password come from LAPWING_MQTT_USER and LAPWING_MQTT_PASSWORD.")
+                    + " password come from the file that LAPWING_MQTT_CREDENTIALS names, or from LAPWING_MQTT_USER"
+                    + " and LAPWING_MQTT_PASSWORD; with ssl: LAPWING_MQTT_AUTHORITY names the certificates of who"
+                    + " vouches for the broker.")
     private Optional<String> mqtt;
+
+    @Option(
+            names = "--own-broker",
+            arity = "0..1",
+            fallbackValue = "1883",
+            paramLabel = "PORT",
+            description = "On a broker that is started with it, for a first try: on this machine only, without user"
+                    + " names and encryption, at TCP port ${FALLBACK-VALUE} unless another is given. The bench's name"
+                    + " and the broker's URL are printed.")
+    private Optional<Integer> ownBroker;
 
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
     private Optional<Path> unit;
@@ -97,13 +113,17 @@ final class ServeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (serial == mqtt.isPresent()) {
-            throw new ParameterException(spec.commandLine(), "say how it is to be reached: --serial or --mqtt URL");
+        long ways = Stream.of(serial, mqtt.isPresent(), ownBroker.isPresent())
+                .filter(Boolean::booleanValue)
+                .count();
+        if (ways != 1) {
+            throw new ParameterException(
+                    spec.commandLine(), "say how it is to be reached: --serial, --mqtt URL or --own-broker");
         }
-        if (mqtt.isPresent() && faults.stream().anyMatch(timed -> timed.fault() instanceof BenchFault.OnTheLine)) {
+        if (!serial && faults.stream().anyMatch(timed -> timed.fault() instanceof BenchFault.OnTheLine)) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "a broker has no line to spoil: dead-transducer, reset and power-loss go with --mqtt");
+                    "a broker has no line to spoil: with one go dead-transducer, reset and power-loss");
         }
         if (!(speed >= 1 && speed <= Wire.SPEED_MAX) || baud < 1200) {
             throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
@@ -135,19 +155,42 @@ final class ServeCommand implements Callable<Integer> {
         StopSignals.passTo(stopped::countDown);
         SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
         BenchCard card = terminals.card(Benches.token(), speed);
-        BenchCarrier carrier;
-        String reached;
-        if (mqtt.isPresent()) {
-            carrier = ServedTopics.open(mqtt.get(), card, Benches.credentials());
-            reached = card.name();
+        if (ownBroker.isPresent()) {
+            try (FirstTryBroker broker = broker()) {
+                int port = ownBroker.get();
+                broker.start(port);
+                String url = "tcp://127.0.0.1:" + port;
+                BenchCarrier topics = ServedTopics.open(url, card, Credentials.NONE);
+                serve(card, terminals, topics, List.of(card.name(), url), stopped);
+            }
+        } else if (mqtt.isPresent()) {
+            Credentials credentials = Benches.credentials(LinkChoice.BrokerFiles.NONE);
+            BenchCarrier topics = ServedTopics.open(mqtt.get(), card, credentials);
+            serve(card, terminals, topics, List.of(card.name()), stopped);
         } else {
             ServedLine line = ServedLine.open(baud, faults, faultSeed, speed, MonotonicClock.system());
-            carrier = line;
-            reached = line.device();
+            serve(card, terminals, line, List.of(line.device()), stopped);
         }
+    }
+
+    private static FirstTryBroker broker() throws BenchFailure {
+        Path folder = Home.found().file("harness/target/lib-broker");
+        return FirstTryBroker.in(folder)
+                .orElseThrow(() -> new BenchFailure("the broker for a first try is optional and not there; 'mvn"
+                        + " package' puts its libraries into " + folder + ", or name another broker with --mqtt URL"));
+    }
+
+    /** @param reached what a host must know, a line each */
+    private void serve(
+            BenchCard card,
+            SimulatedTerminals terminals,
+            BenchCarrier carrier,
+            List<String> reached,
+            CountDownLatch stopped)
+            throws InterruptedException {
         try (ServedBench served = new ServedBench(card, terminals, carrier, speed, MonotonicClock.system(), faults)) {
             served.start();
-            spec.commandLine().getOut().println(reached);
+            reached.forEach(spec.commandLine().getOut()::println);
             spec.commandLine().getOut().flush();
             stopped.await();
         }

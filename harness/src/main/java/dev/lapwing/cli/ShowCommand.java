@@ -42,7 +42,11 @@ final class ShowCommand implements Callable<Integer> {
             description = "Bits a second of the serial line; ${DEFAULT-VALUE} by default.")
     private int baud;
 
-    @Option(names = "--mqtt", paramLabel = "URL", description = "A broker, such as tcp://localhost:1883.")
+    @Option(
+            names = "--mqtt",
+            paramLabel = "URL",
+            converter = BrokerUrl.class,
+            description = "A broker, such as tcp://localhost:1883.")
     private Optional<String> mqtt;
 
     @Option(names = "--name", paramLabel = "BENCH", description = "The bench's name on the broker.")

@@ -36,7 +36,7 @@ final class BenchReader {
 
     private Supplier<BenchFile> bench(Form form) {
         String name = form.text("bench", "the bench's name");
-        LinkReader links = new LinkReader(reading);
+        LinkReader links = new LinkReader(path, reading);
         Optional<LinkChoice> link = form.value("link").flatMap(links::read);
         double clock = figure(form, "clock", CLOCK, Dimension.CLOCK_RATE);
         RegisterReader registers = new RegisterReader(reading, link);
@@ -46,6 +46,13 @@ final class BenchReader {
         form.value("calibrations").ifPresent(calibrations::read);
         InputReader inputs = new InputReader(reading, points, calibrations);
         form.value("inputs").ifPresent(inputs::read);
+        LimitReader limits = new LimitReader(reading, inputs);
+        form.value("limits").ifPresent(limits::read);
+        if (form.has("limits")
+                && link.filter(LinkChoice.Modbus.class::isInstance).isPresent()) {
+            reading.mistake(
+                    form.place("limits"), "Modbus modules hold no limits", "a relief valve or a pressure switch", "");
+        }
         OutputReader outputs = new OutputReader(reading, points);
         form.value("outputs").ifPresent(outputs::read);
         StreamReader streams = new StreamReader(reading, points, link);
@@ -62,7 +69,8 @@ final class BenchReader {
                 points.points(),
                 inputs.inputs(),
                 outputs.outputs(),
-                streams.streams());
+                streams.streams(),
+                limits.limits());
     }
 
     private void checkPolls(LinkReader links, RegisterReader registers, StreamReader streams) {

@@ -13,6 +13,7 @@ import dev.lapwing.source.Place;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -29,6 +30,14 @@ final class InputReader {
     private final PointReader points;
     private final CalibrationReader calibrations;
     private final List<Supplier<Input>> inputs = new ArrayList<>();
+    /** By key of their signals, those that have a level and were read without a mistake. */
+    private final Map<String, Sampled> sampled = new LinkedHashMap<>();
+    /** Every key that was read, well or not. */
+    private final Set<String> keys = new LinkedHashSet<>();
+
+    /** A signal that has a level, the point that carries it and its calibration. */
+    record Sampled(Signal signal, Point point, Named calibration) {}
+
     /** Sampled points and where each is given a signal. */
     private final Map<String, Place> analog = new LinkedHashMap<>();
 
@@ -47,6 +56,16 @@ final class InputReader {
         return inputs.stream().map(Supplier::get).toList();
     }
 
+    /** The input that a key of another map names; empty, with a mistake, if none has a level. */
+    Optional<Sampled> sampled(Entry entry) {
+        if (!keys.contains(entry.key())) {
+            reading.unknown(entry.place(), "input", entry.key(), sampled.keySet());
+        } else if (Keys.signal(entry.key()).filter(Signal::digital).isPresent()) {
+            reading.mistake(entry.place(), "'" + entry.key() + "' is on or off", "an input that has a level", "");
+        }
+        return Optional.ofNullable(sampled.get(entry.key()));
+    }
+
     /** Every sampled signal must be in a stream, or nobody would ever see it. */
     void checkSampled(Set<String> sampled) {
         analog.forEach((point, place) -> {
@@ -57,6 +76,7 @@ final class InputReader {
     }
 
     private void input(Entry entry) {
+        keys.add(entry.key());
         Optional<Signal> signal = signal(entry);
         Optional<Form> form = reading.form(entry.value(), Shapes.INPUT);
         if (form.isEmpty()) {
@@ -77,12 +97,16 @@ final class InputReader {
         if (signal.isPresent() && !digital) {
             point.ifPresent(p -> analog.put(p.name(), entry.place()));
         }
-        Optional<Supplier<Calibration>> calibration = signal.flatMap(s -> calibration(s, point, form.get()));
+        Optional<Supplier<Calibration>> calibration = signal.flatMap(s -> calibration(s, point, form.get()))
+                .map(found -> {
+                    point.ifPresent(p -> sampled.put(entry.key(), new Sampled(signal.orElseThrow(), p, found)));
+                    return found.calibration();
+                });
         inputs.add(() -> new Input(
                 signal.orElseThrow(), point.orElseThrow().name(), calibration.map(Supplier::get), entry.place()));
     }
 
-    private Optional<Supplier<Calibration>> calibration(Signal signal, Optional<Point> point, Form form) {
+    private Optional<Named> calibration(Signal signal, Optional<Point> point, Form form) {
         if (signal.digital()) {
             if (form.has("calibration")) {
                 reading.mistake(form.place("calibration"), "'calibration' stands with a signal that is on or off");
@@ -102,7 +126,7 @@ final class InputReader {
             }
             point.ifPresent(p -> n.points().forEach(pair -> points.checkCount(p, pair.left(), pair.place())));
         });
-        return named.map(Named::calibration);
+        return named;
     }
 
     private Optional<Signal> signal(Entry entry) {

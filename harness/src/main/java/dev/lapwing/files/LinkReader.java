@@ -5,6 +5,8 @@ import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.source.Place;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -27,11 +29,14 @@ final class LinkReader {
     static final int BAUD_MIN = 1200;
     static final int BAUD_MAX = 12_000_000;
 
+    private final Path path;
     private final Reading reading;
     private final Figures figures;
     private Optional<Form> modbus = Optional.empty();
 
-    LinkReader(Reading reading) {
+    /** @param path of the bench file */
+    LinkReader(Path path, Reading reading) {
+        this.path = path;
         this.reading = reading;
         this.figures = new Figures(reading);
     }
@@ -98,18 +103,42 @@ final class LinkReader {
 
     private LinkChoice mqtt(Form form) {
         String broker = form.text("broker", "a broker's URL such as 'tcp://bench-broker:1883'");
-        if (form.has("broker") && !broker.isEmpty() && !broker.matches(BROKER)) {
+        if (form.has("broker") && !broker.isEmpty() && !broker.matches(LinkChoice.BROKER)) {
+            // What may hold a password is not repeated.
+            String found = (broker.contains("@") ? "this" : Quoted.of(broker)) + " is no URL of a broker";
             reading.mistake(
                     form.place("broker"),
-                    Quoted.of(broker) + " is no URL of a broker",
+                    found,
                     "one such as 'tcp://bench-broker:1883', or 'ssl://bench-broker:8883' with TLS",
-                    "user name and password come from the environment");
+                    "user name and password come from a file named as 'credentials', or from the environment");
         }
         String name = form.text("name", "the bench's name on the broker");
         form.value("name")
                 .filter(node -> !name.isEmpty())
                 .ifPresent(node -> PointReader.checkName(reading, name, node.place(), "bench"));
-        return new LinkChoice.Mqtt(broker, name, beatMs(form), speed(form));
+        LinkChoice.BrokerFiles files = new LinkChoice.BrokerFiles(
+                beside(form, "credentials", "a file with user name and password"),
+                beside(form, "authority", "a file with certificates, such as 'workshop-ca.pem'"));
+        if (files.authority().isPresent() && broker.startsWith("tcp:")) {
+            reading.mistake(
+                    form.place("authority"),
+                    "'authority' stands with a broker that is reached without TLS",
+                    "a URL that begins with 'ssl:'",
+                    "");
+        }
+        return new LinkChoice.Mqtt(broker, name, beatMs(form), speed(form), files);
+    }
+
+    /** A file named from where the bench file is. */
+    private Optional<String> beside(Form form, String key, String expected) {
+        return form.value(key).flatMap(node -> reading.text(node, expected)).flatMap(name -> {
+            try {
+                return Optional.of(path.resolveSibling(name).normalize().toString());
+            } catch (InvalidPathException e) {
+                reading.mistake(form.place(key), Quoted.of(name) + " is no name of a file", expected, "");
+                return Optional.empty();
+            }
+        });
     }
 
     private int beatMs(Form form) {

@@ -13,6 +13,7 @@ import static dev.lapwing.files.SchemaPieces.shaped;
 import static dev.lapwing.files.SchemaPieces.text;
 import static dev.lapwing.files.SchemaPieces.whole;
 
+import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Register;
@@ -27,6 +28,9 @@ import java.util.Map;
 /** The JSON Schema of bench files. */
 final class BenchSchema {
     private static final String POINT = "[A-Za-z0-9-]{1,32}";
+    /** Signals that have a level. */
+    private static final String LEVELS =
+            SchemaPieces.PRESSURES + "@[1-9][0-9]?|supply\\/" + SchemaPieces.SUPPLIES + "|handle-angle";
 
     private BenchSchema() {}
 
@@ -50,6 +54,7 @@ final class BenchSchema {
             case "points" -> named(POINT, ref("point"));
             case "calibrations" -> named(NAME, shaped(Shapes.CALIBRATION, BenchSchema::calibration));
             case "inputs" -> inputs();
+            case "limits" -> limits();
             case "outputs" -> outputs();
             case "streams" -> {
                 Map<String, Object> streams = named(POINT, shaped(Shapes.STREAM, BenchSchema::stream));
@@ -71,8 +76,10 @@ final class BenchSchema {
 
     private static Object mqtt(String key) {
         return switch (key) {
-            case "broker" -> pattern(LinkReader.BROKER, "a broker's URL such as 'tcp://bench-broker:1883'");
+            case "broker" -> pattern(LinkChoice.BROKER, "a broker's URL such as 'tcp://bench-broker:1883'");
             case "name" -> pattern(POINT, "the bench's name on the broker");
+            case "credentials" -> text("a file with user name and password, named from where this file is");
+            case "authority" -> text("a file with certificates in PEM, named from where this file is");
             case "beat" -> figure(Dimension.TIME);
             default -> figure(Dimension.COUNT);
         };
@@ -145,16 +152,21 @@ final class BenchSchema {
                 List.of("point"),
                 "additionalProperties",
                 false);
-        String levels = SchemaPieces.PRESSURES + "@[1-9][0-9]?|supply\\/" + SchemaPieces.SUPPLIES + "|handle-angle";
         return map(
                 "type",
                 "object",
                 "minProperties",
                 1,
                 "patternProperties",
-                map("^(" + levels + ")$", level, "^wire\\/" + NAME + "$", wire),
+                map("^(" + LEVELS + ")$", level, "^wire\\/" + NAME + "$", wire),
                 "additionalProperties",
                 false);
+    }
+
+    private static Map<String, Object> limits() {
+        Map<String, Object> limit = shaped(Shapes.LIMIT, key -> figure(Dimension.values()));
+        limit.put("minProperties", 1);
+        return named("(" + LEVELS + ")", limit);
     }
 
     private static Object input(String key) {

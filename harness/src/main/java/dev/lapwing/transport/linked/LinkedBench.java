@@ -9,6 +9,7 @@ import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Done;
 import dev.lapwing.link.BenchMessage.Refused;
+import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Refusal;
 import dev.lapwing.link.host.BenchClock;
@@ -21,6 +22,7 @@ import java.util.Deque;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.ToIntFunction;
 
 /**
@@ -41,6 +43,8 @@ public final class LinkedBench implements Bench {
     private static final long BATCH_US = 20_000;
     /** Most samples in a message. */
     private static final int BATCH_MAX = 256;
+    /** A set that came too late is asked for anew, so often at most. */
+    private static final int SET_TIMES_MAX = 5;
     /** No link lags longer than so many µs and is still of use. */
     private static final long LAG_US_MAX = 2_000_000;
 
@@ -59,7 +63,12 @@ public final class LinkedBench implements Bench {
     private long nowUs;
     private volatile boolean safeAsked;
 
-    private record Asked(long id, long dueUs) {}
+    /** A set that the bench has not executed yet, and how often it was asked for. */
+    private record Asked(long id, Map<String, Integer> counts, long dueUs, long overUs, int times) {
+        Asked again(long atUs) {
+            return new Asked(id, counts, atUs, overUs, times + 1);
+        }
+    }
 
     private LinkedBench(
             BenchFile file, int beatMs, double speed, MonotonicClock clock, SessionKeeper keeper, BenchCard card) {
@@ -141,7 +150,18 @@ public final class LinkedBench implements Bench {
     public void arm() throws BenchFailure {
         watch();
         keeper.beating(true);
-        answered("arming", session -> session.arm(Map.of(), beatMs));
+        answered("arming", session -> session.arm(limits(), beatMs));
+    }
+
+    private Map<String, Limit> limits() {
+        Map<String, Limit> limits = new TreeMap<>();
+        file.limits()
+                .forEach(limit -> limits.put(
+                        limit.point(),
+                        new Limit(
+                                limit.lowest().orElse(Limit.NO_LOW),
+                                limit.most().orElse(Limit.NO_HIGH))));
+        return limits;
     }
 
     @Override
@@ -224,10 +244,13 @@ public final class LinkedBench implements Bench {
     @Override
     public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
         keeper.progress();
-        long lateUs = Math.min(LAG_US_MAX, Math.round(SET_LATE_US * speed));
-        int order =
-                command("driving outputs", session -> session.set(counts, atUs, Math.addExact(atUs, lateUs), overUs));
-        asked.put(order, new Asked(id, atUs));
+        ask(new Asked(id, counts, atUs, overUs, 1));
+    }
+
+    private void ask(Asked set) throws BenchFailure {
+        long untilUs = Math.addExact(set.dueUs, Math.min(LAG_US_MAX, Math.round(SET_LATE_US * speed)));
+        int order = command("driving outputs", session -> session.set(set.counts, set.dueUs, untilUs, set.overUs));
+        asked.put(order, set);
     }
 
     @Override
@@ -270,12 +293,18 @@ public final class LinkedBench implements Bench {
             if (set != null && done.atUs() != BenchMessage.NONE) {
                 listener.executed(set.id(), set.dueUs(), done.atUs());
             }
-        } else if (answer instanceof Refused refused && asked.remove(order) != null) {
-            boolean dropped =
-                    Refusal.of(refused.why()).filter(Refusal.SAFE::equals).isPresent();
-            if (!dropped && !safeAsked) {
+        } else if (answer instanceof Refused refused) {
+            Optional<Refusal> why = Refusal.of(refused.why());
+            Asked set = asked.remove(order);
+            if (set == null || safeAsked || why.filter(Refusal.SAFE::equals).isPresent()) {
+                return;
+            }
+            // Nothing was done, and nothing was asked for after it that could now come before it.
+            boolean again = why.filter(Refusal.LATE::equals).isPresent() && asked.isEmpty();
+            if (!again || set.times == SET_TIMES_MAX) {
                 throw new BenchFailure("the bench refused to drive its outputs: " + refused.why());
             }
+            ask(set.again(nowUs() + 2 * lagUs()));
         }
     }
 

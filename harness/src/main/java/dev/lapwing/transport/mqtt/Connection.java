@@ -9,6 +9,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import javax.net.ssl.SSLSocketFactory;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.client.MqttCallback;
@@ -74,7 +75,7 @@ final class Connection implements AutoCloseable {
             connection.connect(options(broker, credentials, will), topics);
             return connection;
         } catch (MqttException | IllegalArgumentException e) {
-            throw new IOException("broker " + broker + ": " + said(e), e);
+            throw new IOException("broker " + broker + ": " + NotLetIn.words(e), e);
         }
     }
 
@@ -95,14 +96,23 @@ final class Connection implements AutoCloseable {
         }
     }
 
-    private static MqttConnectionOptions options(String broker, Credentials credentials, Publication will) {
+    private static MqttConnectionOptions options(String broker, Credentials credentials, Publication will)
+            throws IOException {
         MqttConnectionOptions options = new MqttConnectionOptions();
         options.setCleanStart(true);
         options.setSessionExpiryInterval(0L);
         options.setAutomaticReconnect(false);
         options.setKeepAliveInterval(MqttMapping.KEEP_ALIVE_SECONDS_MAX);
         options.setConnectionTimeout(TIMEOUT_SECONDS);
-        options.setSocketFactory(broker.startsWith("ssl:") ? new PromptTlsSockets() : new PromptSockets());
+        if (broker.startsWith("ssl:")) {
+            options.setSocketFactory(new PromptTlsSockets(
+                    credentials.authority().isPresent()
+                            ? Authority.sockets(credentials.authority().get())
+                            : (SSLSocketFactory) SSLSocketFactory.getDefault()));
+            options.setHttpsHostnameVerificationEnabled(true);
+        } else {
+            options.setSocketFactory(new PromptSockets());
+        }
         MqttMessage last = message(will);
         last.setProperties(new MqttProperties());
         options.setWill(will.topic(), last);

@@ -5,9 +5,14 @@ import java.net.InetAddress;
 import java.net.Socket;
 import javax.net.ssl.SSLSocketFactory;
 
-/** As {@link PromptSockets}, with TLS and the certificates that this Java trusts. */
+/** As {@link PromptSockets}, with TLS. */
 final class PromptTlsSockets extends SSLSocketFactory {
-    private final SSLSocketFactory plain = (SSLSocketFactory) SSLSocketFactory.getDefault();
+    private final SSLSocketFactory plain;
+
+    /** @param plain knows whom to trust */
+    PromptTlsSockets(SSLSocketFactory plain) {
+        this.plain = plain;
+    }
 
     @Override
     public String[] getDefaultCipherSuites() {

@@ -51,16 +51,7 @@ public final class FarCab {
 
     /** The same bench, reached as said. */
     public static BenchFile reached(LinkChoice link) {
-        BenchFile file = IN_THIS_PROCESS;
-        return new BenchFile(
-                file.file(),
-                file.name(),
-                link,
-                file.clockRateBound(),
-                file.points(),
-                file.inputs(),
-                file.outputs(),
-                file.streams());
+        return IN_THIS_PROCESS.reached(link);
     }
 
     public static Bench simulated() throws BenchFailure {

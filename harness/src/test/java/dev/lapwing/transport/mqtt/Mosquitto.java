@@ -16,19 +16,26 @@ import java.util.concurrent.TimeUnit;
 final class Mosquitto {
     private final Path folder;
     private final int port;
+    private final String access;
     private Process process;
 
-    private Mosquitto(Path folder, int port) {
+    private Mosquitto(Path folder, int port, String access) {
         this.folder = folder;
         this.port = port;
+        this.access = access;
     }
 
     static Mosquitto start(Path folder) throws IOException {
+        return start(folder, "allow_anonymous true");
+    }
+
+    /** @param access lines of its settings that say who is let in, and how */
+    static Mosquitto start(Path folder, String access) throws IOException {
         int port;
         try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             port = free.getLocalPort();
         }
-        Mosquitto broker = new Mosquitto(folder, port);
+        Mosquitto broker = new Mosquitto(folder, port, access);
         broker.restart();
         return broker;
     }
@@ -37,11 +44,11 @@ final class Mosquitto {
         Path settings = folder.resolve("mosquitto.conf");
         Files.writeString(settings, """
                 listener %d 127.0.0.1
-                allow_anonymous true
+                %s
                 persistence false
                 set_tcp_nodelay true
                 log_dest none
-                """.formatted(port), UTF_8);
+                """.formatted(port, access), UTF_8);
         process = new ProcessBuilder("mosquitto", "-c", settings.toString())
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("mosquitto.log").toFile())
@@ -55,6 +62,10 @@ final class Mosquitto {
         } catch (IOException e) {
             return false;
         }
+    }
+
+    int port() {
+        return port;
     }
 
     String url() {
