@@ -47,6 +47,9 @@ public interface Bench extends AutoCloseable {
      */
     void advance(long untilUs, BenchListener listener) throws BenchFailure;
 
+    /** Says that the bench's user is at work, though bench time is not let go on: a bench that is armed stays so. */
+    default void alive() {}
+
     /** All outputs to their safe values, disarmed. May be called again, from any thread and in any state. */
     void safe();
 

@@ -42,16 +42,18 @@ final class Arming {
      * Who takes the responsibility for arming.
      *
      * @param armedBy a name given on the command line, for a bench that nobody watches; asks nothing then
-     * @param asked   where a person answers; null if there is none
+     * @param facts   what the harness itself knows of the lines of the checklist
+     * @param asked   where a person answers
      * @return empty if nobody does: nothing may be armed
      */
-    Optional<String> by(Optional<String> armedBy, BenchFile bench, BufferedReader asked) {
+    Optional<String> by(Optional<String> armedBy, BenchFile bench, List<String> facts, BufferedReader asked) {
         out.println("Before bench '" + bench.name() + "' is armed:");
         CAUTIONS.forEach(line -> out.println("  ! " + line));
         if (bench.link() instanceof LinkChoice.Modbus) {
             UNWATCHED.forEach(line -> out.println("  ! " + line));
         }
         CHECKLIST.forEach(line -> out.println("  [ ] " + line));
+        facts.forEach(line -> out.println("  " + line));
         out.flush();
         if (armedBy.isPresent()) {
             out.println("Armed by " + armedBy.get() + ", who answers for every line above.");

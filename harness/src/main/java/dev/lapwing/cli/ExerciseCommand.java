@@ -59,7 +59,9 @@ final class ExerciseCommand implements Callable<Integer> {
             return ExitCode.ERROR.code();
         }
         BufferedReader answers = RunCommand.answers();
-        if (new Arming(out, err).by(Optional.empty(), bench, answers).isEmpty()) {
+        if (new Arming(out, err)
+                .by(Optional.empty(), bench, RunCommand.facts(bench, reading.pressures()), answers)
+                .isEmpty()) {
             return ExitCode.USAGE.code();
         }
         OperatorStop stop = new OperatorStop();

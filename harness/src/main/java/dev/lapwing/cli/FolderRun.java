@@ -143,11 +143,16 @@ final class FolderRun {
                         .run(plan, open.log(), nextContinues ? Afterwards.STAY_ARMED : Afterwards.SAFE)
                         .armed();
             }
-            RunRecord recorded = open.read();
-            List<Finding> findings =
-                    new Judge(pressures).judge(recorded.plan(), recorded.recording(), recorded.course());
-            return open.finish(findings, wall.now());
+            return left && standing.isPresent()
+                    ? WhileArmed.done(standing.get().bench(), () -> judged(open))
+                    : judged(open);
         }
+    }
+
+    private RunRecord judged(OpenRecord open) {
+        RunRecord recorded = open.read();
+        List<Finding> findings = new Judge(pressures).judge(recorded.plan(), recorded.recording(), recorded.course());
+        return open.finish(findings, wall.now());
     }
 
     /** Why the plan cannot be begun, if so; brings its bench otherwise. */

@@ -3,12 +3,15 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.RunClass;
+import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.run.OperatorStop;
+import dev.lapwing.time.WallClock;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -118,9 +121,18 @@ final class RunCommand implements Callable<Integer> {
         }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Optional<String> by = new Arming(out, err).by(armedBy, benchFile, answers());
+        Optional<String> by =
+                new Arming(out, err).by(armedBy, benchFile, facts(benchFile, reading.pressures()), answers());
         operator = operator.isEmpty() ? by.orElse("") : operator;
         return by.isPresent();
+    }
+
+    /** What can be told of a bench that is to be armed. */
+    static List<String> facts(BenchFile bench, PressureDisplay pressures) {
+        ArmingFacts facts = new ArmingFacts(bench, pressures, WallClock.system());
+        List<String> lines = new ArrayList<>(facts.ofTheFile());
+        lines.addAll(facts.readings(() -> Benches.outside(bench)));
+        return lines;
     }
 
     /** Where a person types; read only where a bench is to be armed. */

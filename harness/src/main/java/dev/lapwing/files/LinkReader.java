@@ -21,7 +21,6 @@ final class LinkReader {
     private static final Range CLOCK = new Range(0, 0.001);
     private static final Range BEAT = new Range(0.1, 0.5);
     private static final Range SPEED = new Range(1, 100);
-    static final String BROKER = "(tcp|ssl):\\/\\/[A-Za-z0-9.:-]+";
     /** Of the poll interval and of the round trip of Modbus modules: a line is lost after a second without answers. */
     private static final Range POLL = new Range(0.001, 1);
 

@@ -10,8 +10,8 @@ import java.util.Optional;
  * @param boot      eight hex digits, drawn at each start
  * @param clockPpm  bound of its clock's rate error, in parts per million
  * @param queue     timed sets that it can hold, at least 1
- * @param maxBeatMs greatest heartbeat limit, in ms, {@link Wire#BEAT_MS_MIN} to {@link Wire#BEAT_MS_MAX}; so many times
- *                  more for a computed bench that is served so many times faster than real time
+ * @param maxBeatMs greatest heartbeat limit, in ms, {@link Wire#BEAT_MS_MIN} to {@link Wire#BEAT_MS_MAX}; up to
+ *                  {@link Wire#SPEED_MAX} times more for a computed bench, of its own time and with nothing live
  * @param maxLine   greatest length of a host's line, in bytes, at least {@link Wire#HOST_BYTES_MAX}
  * @param dense     whether it can send samples as CBOR
  */
@@ -34,6 +34,11 @@ public record BenchCard(
         require(maxBeatMs >= Wire.BEAT_MS_MIN && maxBeatMs <= Wire.BEAT_MS_MAX * Wire.SPEED_MAX, "its heartbeat limit");
         require(maxLine >= Wire.HOST_BYTES_MAX, "its longest line");
         require(points.stream().map(LinkPoint::name).distinct().count() == points.size(), "points of one name");
+    }
+
+    /** Whether it says by its name that it computes what it reports. */
+    public boolean computed() {
+        return name.startsWith("simulated-");
     }
 
     public Optional<LinkPoint> point(String wanted) {

@@ -79,7 +79,7 @@ public final class LinkedBench implements Bench {
         this.keeper = keeper;
         this.card = card;
         this.reports = new Reports(file);
-        this.identity = new Identity(card.name(), card.boot(), card.name().startsWith("simulated"));
+        this.identity = new Identity(card.name(), card.boot(), card.computed());
     }
 
     /**
@@ -96,7 +96,7 @@ public final class LinkedBench implements Bench {
         keeper.start();
         try {
             BenchCard card = greeted(keeper, clock);
-            CardCheck.of(file, card, settings.speed());
+            CardCheck.of(file, card);
             return new LinkedBench(file, beatMs, settings.speed(), clock, keeper, card);
         } catch (BenchFailure e) {
             keeper.close(0);
@@ -306,6 +306,11 @@ public final class LinkedBench implements Bench {
             }
             ask(set.again(nowUs() + 2 * lagUs()));
         }
+    }
+
+    @Override
+    public void alive() {
+        keeper.progress();
     }
 
     @Override

@@ -80,6 +80,11 @@ public final class ModbusBench implements Bench {
     }
 
     @Override
+    public void alive() {
+        keeper.progress();
+    }
+
+    @Override
     public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
         keeper.progress();
         if (!keeper.order(new Orders.Order(id, Map.copyOf(counts), atUs, overUs))) {

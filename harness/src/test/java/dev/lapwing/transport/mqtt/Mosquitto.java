@@ -13,7 +13,7 @@ import java.time.Duration;
 import java.util.concurrent.TimeUnit;
 
 /** A broker of its own on a free port of this machine, as Debian packages it. */
-final class Mosquitto {
+public final class Mosquitto {
     private final Path folder;
     private final int port;
     private final String access;
@@ -25,7 +25,7 @@ final class Mosquitto {
         this.access = access;
     }
 
-    static Mosquitto start(Path folder) throws IOException {
+    public static Mosquitto start(Path folder) throws IOException {
         return start(folder, "allow_anonymous true");
     }
 
@@ -68,11 +68,11 @@ final class Mosquitto {
         return port;
     }
 
-    String url() {
+    public String url() {
         return "tcp://127.0.0.1:" + port;
     }
 
-    void kill() throws InterruptedException {
+    public void kill() throws InterruptedException {
         process.destroyForcibly();
         process.waitFor(5, TimeUnit.SECONDS);
     }

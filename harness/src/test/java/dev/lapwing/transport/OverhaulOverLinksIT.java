@@ -1,0 +1,200 @@
+package dev.lapwing.transport;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.NeedsTools;
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.plan.Course.Trouble;
+import dev.lapwing.run.Progress;
+import dev.lapwing.simulated.SimulatedTerminals;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.BenchCarrier;
+import dev.lapwing.transport.linked.FarCab;
+import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.mqtt.Credentials;
+import dev.lapwing.transport.mqtt.FirstTryBroker;
+import dev.lapwing.transport.mqtt.Mosquitto;
+import dev.lapwing.transport.mqtt.MqttBench;
+import dev.lapwing.transport.mqtt.ServedTopics;
+import dev.lapwing.transport.serial.SerialBench;
+import dev.lapwing.transport.serial.ServedLine;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The overhaul over each link passes as in this process, and measures the same within the stated uncertainties. Three
+ * sequences; all of them with {@code -Dlapwing.overhaul=all}. How much faster than real time the bench goes:
+ * {@code -Dlapwing.overhaul.speed=8}.
+ */
+class OverhaulOverLinksIT {
+    /** Sequences whose names hold one of these words, separated by commas. */
+    private static final String CHOSEN =
+            System.getProperty("lapwing.overhaul", "03-ep-fine-graduation,04-ep-full-application,12-crew-ep-test");
+
+    private static final double SPEED = Integer.getInteger("lapwing.overhaul.speed", 8);
+    /** Fast enough that a bench that goes faster than real time fits on the line: its bytes take no less time. */
+    private static final int BAUD = 4_000_000;
+
+    /** Nothing is live here that a busy machine could hurt: beat limits are tested elsewhere. */
+    private static final int BEAT_MS = 2_000;
+
+    private static final double BEAT_TIMES = BEAT_MS / 500.0;
+    private static final MonotonicClock CLOCK = MonotonicClock.system();
+    private static final Path FOLDER = Path.of("sequences/overhaul");
+    private static final Path FIGURES = Path.of("harness/target/overhaul-over-links.txt");
+    private static final List<String> TOLD = new ArrayList<>();
+
+    @TempDir
+    private Path records;
+
+    /** A machine that stands still for a second loses the link, as it must; such a run is done anew. */
+    private static final int TRIES = 4;
+
+    /** A bench that was just switched on, and a host that has greeted it. */
+    private interface Link {
+        RunRecord run(SimulatedTerminals terminals, OnBench sequence) throws BenchFailure, IOException;
+    }
+
+    private interface OnBench {
+        RunRecord on(Bench bench, BenchFile file);
+    }
+
+    @Test
+    void overASerialLineItMeasuresTheSame() throws Exception {
+        agrees("serial", (terminals, sequence) -> {
+            ServedLine line = ServedLine.open(BAUD);
+            LinkChoice.Serial link = new LinkChoice.Serial(line.device(), BAUD, BEAT_MS, SPEED);
+            try (ServedBench served = served(terminals, terminals.card(FarCab.token(1), BEAT_TIMES * SPEED), line)) {
+                served.start();
+                BenchFile file = FarCab.reached(link);
+                try (Bench bench = SerialBench.open(file, link, FarCab.host(2), CLOCK)) {
+                    return sequence.on(bench, file);
+                }
+            }
+        });
+    }
+
+    @Test
+    @NeedsTools({"mosquitto"})
+    void overMosquittoItMeasuresTheSame() throws Exception {
+        Mosquitto broker = Mosquitto.start(records);
+        try {
+            agrees("mosquitto", (terminals, sequence) -> overBroker(broker.url(), terminals, sequence));
+        } finally {
+            broker.kill();
+        }
+    }
+
+    @Test
+    void overTheBrokerForAFirstTryItMeasuresTheSame() throws Exception {
+        int port;
+        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        try (FirstTryBroker broker =
+                FirstTryBroker.in(Path.of("harness/target/lib-broker")).orElseThrow()) {
+            broker.start(port);
+            agrees("own broker", (terminals, sequence) -> overBroker("tcp://127.0.0.1:" + port, terminals, sequence));
+        }
+    }
+
+    private static RunRecord overBroker(String url, SimulatedTerminals terminals, OnBench sequence)
+            throws BenchFailure, IOException {
+        BenchCard card = terminals.card(FarCab.token(1), BEAT_TIMES * SPEED);
+        LinkChoice.Mqtt link = new LinkChoice.Mqtt(url, card.name(), BEAT_MS, SPEED);
+        try (ServedBench served = served(terminals, card, ServedTopics.open(url, card, Credentials.NONE))) {
+            served.start();
+            BenchFile file = FarCab.reached(link);
+            try (Bench bench = MqttBench.open(file, link, Credentials.NONE, FarCab.host(2), CLOCK)) {
+                return sequence.on(bench, file);
+            }
+        }
+    }
+
+    private static ServedBench served(SimulatedTerminals terminals, BenchCard card, BenchCarrier carrier) {
+        return new ServedBench(card, terminals, carrier, SPEED, CLOCK);
+    }
+
+    private void agrees(String name, Link link) throws Exception {
+        Agreement agreement = new Agreement();
+        long beganNanos = CLOCK.nanos();
+        for (Path sequence : sequences()) {
+            RunRecord linked = linked(name, link, sequence);
+            RunRecord simulated;
+            // Commands wait as long as over the link: a train that charges longer brakes a little harder.
+            try (Bench bench = new UnhurriedBench(FarCab.simulated(), SPEED)) {
+                simulated = FarCab.on(
+                        sequence, bench, FarCab.IN_THIS_PROCESS, folder(name + " simulated", sequence), Progress.NONE);
+            }
+            assertThat(linked.course().troubles()).as(name + ", " + sequence).isEmpty();
+            assertThat(linked.verdict()).as(name + ", " + sequence).isEqualTo(simulated.verdict());
+            assertThat(linked.verdict()).as(name + ", " + sequence).isIn(Verdict.PASS, Verdict.NONE);
+            agreement.add(sequence.getFileName().toString(), linked, simulated);
+        }
+        tell(name + ": " + agreement.text() + "; " + Math.round((CLOCK.nanos() - beganNanos) * 1e-9) + " s");
+        assertThat(agreement.beyond()).as(agreement.text()).isLessThanOrEqualTo(agreement.beyondAllowed());
+    }
+
+    private RunRecord linked(String name, Link link, Path sequence) throws BenchFailure, IOException {
+        RunRecord record = tried(name + " 1", link, sequence);
+        for (int i = 2; i <= TRIES && stoodStill(record); i++) {
+            record = tried(name + " " + i, link, sequence);
+        }
+        return record;
+    }
+
+    private RunRecord tried(String name, Link link, Path sequence) throws BenchFailure, IOException {
+        return link.run(
+                FarCab.terminals(),
+                (bench, file) -> FarCab.on(sequence, bench, file, folder(name, sequence), Progress.NONE));
+    }
+
+    private static boolean stoodStill(RunRecord record) {
+        return record.course().troubles().stream()
+                .map(Trouble::why)
+                .anyMatch(why -> why.contains("it heard nothing from this host for too long")
+                        || why.contains("no answer in spite of repeats")
+                        || why.contains("the bench did not say within"));
+    }
+
+    private static void tell(String line) throws IOException {
+        TOLD.add(line);
+        Files.createDirectories(FIGURES.getParent());
+        Files.writeString(FIGURES, String.join("\n", TOLD) + "\n", UTF_8);
+    }
+
+    @AfterAll
+    static void forgotten() {
+        TOLD.clear();
+    }
+
+    private Path folder(String name, Path sequence) {
+        return records.resolve(name + " " + sequence.getFileName());
+    }
+
+    private static List<Path> sequences() throws IOException {
+        try (Stream<Path> files = Files.list(FOLDER)) {
+            return files.filter(file -> file.toString().endsWith(".yaml"))
+                    .filter(file ->
+                            CHOSEN.equals("all") || Stream.of(CHOSEN.split(",")).anyMatch(file.toString()::contains))
+                    .sorted()
+                    .toList();
+        }
+    }
+}
