@@ -1,6 +1,7 @@
 package dev.lapwing.transport.linked;
 
 import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.link.Refusal;
 import dev.lapwing.link.host.HostEvent;
 import java.util.Optional;
 
@@ -12,6 +13,18 @@ final class Failures {
         if (broken.isPresent()) {
             throw new BenchFailure("the link to the bench is lost: " + broken.get());
         }
+    }
+
+    static BenchFailure refused(String what, String why) {
+        String because = Refusal.of(why)
+                .map(word -> switch (word) {
+                    case STOP_BUTTON -> "its stop button is pressed; let it out when everybody is clear";
+                    case LIMIT -> "a reading is outside its safety limits already";
+                    case FAULT -> "it has a fault of its own";
+                    default -> why;
+                })
+                .orElse(why);
+        return new BenchFailure("the bench refused " + what + ": " + because);
     }
 
     static BenchFailure ended(HostEvent.Ended ended) {

@@ -218,7 +218,7 @@ public final class LinkedBench implements Bench {
                 Failures.throwIf(keeper.broken());
             } else if (event.get() instanceof HostEvent.Answered answer && answer.id() == id) {
                 if (answer.answer() instanceof Refused refused) {
-                    throw new BenchFailure("the bench refused " + what + ": " + refused.why());
+                    throw Failures.refused(what, refused.why());
                 }
                 return Optional.empty();
             } else if (event.get() instanceof HostEvent.Withdrawn withdrawn && withdrawn.id() == id) {

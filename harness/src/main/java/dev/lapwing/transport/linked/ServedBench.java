@@ -44,6 +44,8 @@ public final class ServedBench implements AutoCloseable {
     private long nowUs;
     private boolean closed;
     private volatile boolean armed;
+    private volatile boolean stopIn;
+    private boolean stopSeen;
 
     /** A message and when it was wholly there, in ns of the machine's clock. */
     private record Came(HostMessage message, long atNanos) {}
@@ -93,6 +95,17 @@ public final class ServedBench implements AutoCloseable {
         return armed;
     }
 
+    /** Presses the stop button, or lets it out. For any thread. */
+    public void stopButton(boolean in) {
+        stopIn = in;
+        lock.lock();
+        try {
+            changed.signal();
+        } finally {
+            lock.unlock();
+        }
+    }
+
     @Override
     public void close() {
         lock.lock();
@@ -135,6 +148,10 @@ public final class ServedBench implements AutoCloseable {
                     session.receive(next.get().message, nowUs);
                 }
                 passUntil(points.us(clock.at(nowNanos)));
+                if (stopSeen != stopIn) {
+                    stopSeen = stopIn;
+                    session.stopButton(stopSeen, nowUs);
+                }
                 session.badLines(carrier.badPieces());
                 armed = session.armed();
                 send(nowNanos);
