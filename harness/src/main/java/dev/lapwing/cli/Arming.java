@@ -19,8 +19,8 @@ final class Arming {
             "The link is no safety function: emergency stop, relief valve and supply isolation are hard-wired.");
 
     private static final List<String> UNWATCHED = List.of(
-            "Modbus modules have no watchdog: if this computer, its program or cable fails, outputs stay as they are.",
-            "An independent, hard-wired watchdog must take their supply away: arm only where one was tried.");
+            "Modules without a watchdog: a relay keeps its last state when this computer, its program or the cable fails.",
+            "A hard-wired stop must take the outputs' supply away: arm only where it is there and was tried today.");
 
     private static final List<String> CHECKLIST = List.of(
             "People are clear of the bench, the exhausts and the rigging, and know that it is about to be armed.",

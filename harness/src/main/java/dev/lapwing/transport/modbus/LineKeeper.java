@@ -25,7 +25,8 @@ final class LineKeeper {
     /** How often the runner's progress is looked at, in µs. */
     private static final long LOOK_US = 50_000;
 
-    private static final int SAFE_TRIES = 3;
+    /** Of whatever must be answered before it goes on. */
+    private static final int TRIES = 3;
 
     private final LinkChoice.Modbus link;
     private final ModbusLine line;
@@ -89,9 +90,9 @@ final class LineKeeper {
             if (broken.isPresent()) {
                 throw new IOException(broken.get());
             }
-            write(orders.safe());
+            patiently(() -> write(orders.safe()));
             orders.forget();
-            poller.begin();
+            patiently(poller::begin);
             queued.clear();
             progress();
             state = as;
@@ -99,6 +100,23 @@ final class LineKeeper {
         } finally {
             lock.unlock();
         }
+    }
+
+    /** Nothing is timed yet: a first answer may be late. */
+    private static void patiently(Asking asking) throws IOException {
+        for (int i = 1; i < TRIES; i++) {
+            try {
+                asking.ask();
+                return;
+            } catch (IOException e) {
+                // Asked again; the last answer counts.
+            }
+        }
+        asking.ask();
+    }
+
+    private interface Asking {
+        void ask() throws IOException;
     }
 
     /** @return false where nothing is ever driven; a bench that became safe tells so by itself */
@@ -143,7 +161,7 @@ final class LineKeeper {
     /** Each module is tried before any is tried again, so that one that is gone keeps no other waiting. */
     private boolean wroteSafe() {
         List<RegisterBlock> left = blocks(orders.safe());
-        for (int i = 0; i < SAFE_TRIES && !left.isEmpty(); i++) {
+        for (int i = 0; i < TRIES && !left.isEmpty(); i++) {
             left = left.stream().filter(block -> !wroteSafe(block)).toList();
         }
         return left.isEmpty();

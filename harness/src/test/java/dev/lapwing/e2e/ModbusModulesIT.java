@@ -1,0 +1,134 @@
+package dev.lapwing.e2e;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.e2e.Shipped.Ended;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.files.FixtureFiles;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.fixture.Fixture;
+import dev.lapwing.uncertainty.Estimate;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The shipped Modbus bench, its modules played by another library on the other end of a line, and a simulated train. */
+class ModbusModulesIT {
+    private static final Path SHIPPED = Path.of("bench-config/modbus-modules.yaml");
+    private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab-timed.yaml");
+    private static final int SEED = 7;
+
+    @TempDir
+    private Path folder;
+
+    private TrainModules modules;
+    private String text;
+    private Path bench;
+
+    /**
+     * Polls seldom and waits long for answers, for a machine that has other things to do. Pseudo-terminals know no
+     * parity.
+     */
+    @BeforeEach
+    void serve() throws Exception {
+        text = Files.readString(SHIPPED, UTF_8)
+                .replace("parity: even", "parity: none")
+                .replace("poll: 50 ms", "poll: 100 ms")
+                .replace("round-trip: 30 ms", "round-trip: 250 ms")
+                .replace("every: 50 ms", "every: 100 ms");
+        bench = folder.resolve("modules.yaml");
+        BenchFile file =
+                BenchFiles.load(Files.writeString(bench, text, UTF_8)).value().orElseThrow();
+        Fixture fixture =
+                FixtureFiles.load(Path.of("fixtures/classic.yaml")).value().orElseThrow();
+        modules = TrainModules.open(file, fixture, SEED);
+        Files.writeString(bench, text.replace("/dev/ttyUSB0", modules.device()), UTF_8);
+    }
+
+    @AfterEach
+    void stop() {
+        modules.close();
+    }
+
+    @Test
+    void timesThatPollingKnowsWellEnoughPassAndOthersAreInconclusive() throws Exception {
+        Ended ended = Shipped.lapwing(
+                "run",
+                "--plain",
+                "--bench",
+                bench,
+                "--armed-by",
+                "T. Night",
+                "--records",
+                folder.resolve("real"),
+                SEQUENCE);
+        Map<String, Finding> real = findings("real");
+
+        assertThat(ended.out()).contains("keeps its last state", "hard-wired");
+        assertThat(real.get("cylinder-fills").verdict()).as(ended.out()).isEqualTo(Verdict.PASS);
+        assertThat(real.get("wire-follows").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(real.get("full-brake@4").verdict()).isEqualTo(Verdict.PASS);
+        Finding tight = real.get("first-response");
+        assertThat(tight.verdict()).as(tight.because()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(tight.because()).contains("stamp");
+        assertThat(ended.exit()).isEqualTo(2);
+
+        agreeWithTheSimulatedRun(real);
+    }
+
+    private void agreeWithTheSimulatedRun(Map<String, Finding> real) throws Exception {
+        Path simulated = folder.resolve("simulated.yaml");
+        Files.writeString(
+                simulated,
+                text.replaceFirst("link:\\n  modbus:\\n(    .*\\n)+", """
+                                link: {simulated: {step: 1 ms, command-delay: 200 us, transducer-error: 0.04 %,
+                                  transducer-noise: 0.02 %, clock-error: 10 ppm}}
+                                """)
+                        .replaceAll(", operate: 8 ms, release: 4 ms, spread: 3 ms", "")
+                        .replaceAll(", module: \\d, [a-z-]+: \\d}", "}"),
+                UTF_8);
+        Shipped.lapwing(
+                "run", "--plain", "--bench", simulated, "--seed", SEED, "--records", folder.resolve("dry"), SEQUENCE);
+        Map<String, Finding> dry = findings("dry");
+
+        assertThat(dry).hasSameSizeAs(real);
+        dry.forEach((id, finding) -> {
+            Estimate there = finding.measured().orElseThrow();
+            Estimate here = real.get(id).measured().orElseThrow();
+            double doubt = Math.hypot(there.expanded(), here.expanded());
+            assertThat(Math.abs(there.value() - here.value())).as(id).isLessThanOrEqualTo(doubt);
+        });
+    }
+
+    private Map<String, Finding> findings(String records) throws Exception {
+        Path record;
+        try (Stream<Path> found = Files.walk(folder.resolve(records))) {
+            record = found.filter(Files::isRegularFile)
+                    .map(Path::getParent)
+                    .filter(ModbusModulesIT::isRecord)
+                    .findFirst()
+                    .orElseThrow();
+        }
+        return RunRecord.open(record).findings().stream().collect(Collectors.toMap(Finding::id, Function.identity()));
+    }
+
+    private static boolean isRecord(Path directory) {
+        try (Stream<Path> files = Files.list(directory)) {
+            return files.anyMatch(file -> file.getFileName().toString().startsWith("run"));
+        } catch (IOException e) {
+            return false;
+        }
+    }
+}
