@@ -19,7 +19,7 @@ final class Arming {
             "The link is no safety function: emergency stop, relief valve and supply isolation are hard-wired.");
 
     private static final List<String> UNWATCHED = List.of(
-            "Modules without a watchdog: a relay keeps its last state when this computer, its program or the cable fails.",
+            "Without a watchdog a relay keeps its last state when this computer, its program or the cable fails.",
             "A hard-wired stop must take the outputs' supply away: arm only where it is there and was tried today.");
 
     private static final List<String> CHECKLIST = List.of(

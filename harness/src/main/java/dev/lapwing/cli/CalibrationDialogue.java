@@ -16,13 +16,17 @@ import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /** Leads the operator through the calibration of one input, from the first reference value to the word that writes. */
 final class CalibrationDialogue {
     private static final int DIGITS = 2;
+    private static final int DEGREE_MAX = 3;
 
     private final BenchFile file;
     private final Input input;
@@ -59,21 +63,39 @@ final class CalibrationDialogue {
 
     private Optional<ReferenceFit> fit(List<ReferenceReading> readings, Operator.Meanwhile meanwhile)
             throws BenchFailure {
-        ReferenceFit line = ReferenceFit.line(readings);
-        ReferenceFit table = ReferenceFit.table(readings);
+        Map<String, ReferenceFit> fits = fits(readings);
         operator.say("Residuals, as read less as applied:");
         for (int i = 0; i < readings.size(); i++) {
-            operator.say("  at " + text.figure(input, readings.get(i).value()) + ": line "
-                    + doubt(line.residuals().get(i)) + ", table "
-                    + doubt(table.residuals().get(i)));
+            int reading = i;
+            operator.say("  at " + text.figure(input, readings.get(i).value()) + ": "
+                    + fits.entrySet().stream()
+                            .map(fit -> fit.getKey() + " "
+                                    + doubt(fit.getValue().residuals().get(reading)))
+                            .collect(Collectors.joining(", ")));
         }
-        operator.say("A straight line leaves a standard uncertainty of " + doubt(line.standard()) + ", a table of "
-                + doubt(table.standard()) + " (k = 1).");
-        return asked("Keep which, 'line' or 'table'?", meanwhile, answer -> switch (answer) {
-            case "line" -> Optional.of(line);
-            case "table" -> Optional.of(table);
-            default -> Optional.empty();
-        });
+        operator.say("Standard uncertainties that they leave (k = 1): "
+                + fits.entrySet().stream()
+                        .map(fit -> fit.getKey() + " " + doubt(fit.getValue().standard()))
+                        .collect(Collectors.joining(", "))
+                + ".");
+        String names = fits.keySet().stream().map(name -> "'" + name + "'").collect(Collectors.joining(" or "));
+        return asked("Keep which, " + names + "?", meanwhile, answer -> Optional.ofNullable(fits.get(answer)));
+    }
+
+    /** Those that the readings bear, by the word that chooses each. */
+    private Map<String, ReferenceFit> fits(List<ReferenceReading> readings) {
+        Map<String, ReferenceFit> fits = new LinkedHashMap<>();
+        fits.put("line", ReferenceFit.line(readings));
+        for (int degree = 2; degree <= DEGREE_MAX; degree++) {
+            Optional<String> wanting = ReferenceFit.wanting(readings, degree);
+            if (wanting.isEmpty()) {
+                fits.put("curve " + degree, ReferenceFit.polynomial(readings, degree));
+            } else {
+                operator.say("No curve of degree " + degree + ": " + wanting.get() + ".");
+            }
+        }
+        fits.put("table", ReferenceFit.table(readings));
+        return fits;
     }
 
     private Optional<NewCalibration> confirmed(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {

@@ -3,14 +3,19 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.Polled;
+import dev.lapwing.bench.RoundTrips;
 import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
+import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.LinkLook;
+import dev.lapwing.transport.modbus.ModbusLook;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
@@ -65,6 +70,8 @@ final class ShowCommand implements Callable<Integer> {
             description = "How many round trips are timed; ${DEFAULT-VALUE} by default.")
     private int pings;
 
+    private Optional<BenchFile> bench = Optional.empty();
+
     @Override
     public Integer call() {
         PrintWriter err = spec.commandLine().getErr();
@@ -80,7 +87,7 @@ final class ShowCommand implements Callable<Integer> {
             return ExitCode.USAGE.code();
         }
         try {
-            show(Benches.look(link.get(), Math.max(1, pings)));
+            show(link.get(), Math.max(1, pings));
             return ExitCode.PASS.code();
         } catch (BenchFailure e) {
             err.println("lapwing: " + e.getMessage());
@@ -94,13 +101,27 @@ final class ShowCommand implements Callable<Integer> {
             if (!loaded.mistakes().isEmpty()) {
                 err.println(MistakeList.of(loaded.mistakes()));
             }
-            return loaded.value().map(BenchFile::link);
+            bench = loaded.value();
+            return bench.map(BenchFile::link);
         }
         if (serial.isPresent()) {
             return Optional.of(new LinkChoice.Serial(serial.get(), baud, LinkChoice.BEAT_MS_DEFAULT, speed));
         }
         return Optional.of(
                 new LinkChoice.Mqtt(mqtt.orElseThrow(), name.orElseThrow(), LinkChoice.BEAT_MS_DEFAULT, speed));
+    }
+
+    private void show(LinkChoice link, int times) throws BenchFailure {
+        if (link instanceof LinkChoice.Modbus modbus) {
+            BenchFile modules = bench.orElseThrow();
+            Map<Polled, RoundTrips> seen = ModbusLook.at(modules, modbus, times, MonotonicClock.system());
+            new ModulesText(modules, modbus)
+                    .lines(seen)
+                    .forEach(spec.commandLine().getOut()::println);
+            spec.commandLine().getOut().flush();
+        } else {
+            show(Benches.look(link, times));
+        }
     }
 
     private void show(LinkLook.Seen seen) {
@@ -116,11 +137,11 @@ final class ShowCommand implements Callable<Integer> {
                         rate.lowPpm(), rate.highPpm())));
         out.println(line(
                 "Round trip: p50 %.3f ms, p99 %.3f ms, longest %.3f ms of %d pings; %d lost",
-                seen.percentileMs(50),
-                seen.percentileMs(99),
-                seen.percentileMs(100),
-                seen.roundTripsNanos().size() + seen.lost(),
-                seen.lost()));
+                seen.pings().percentileMs(50),
+                seen.pings().percentileMs(99),
+                seen.pings().percentileMs(100),
+                seen.pings().asked(),
+                seen.pings().lost()));
         out.println("Holds:      " + Words.count(card.queue(), "timed set") + ", lines of " + card.maxLine()
                 + " bytes, heartbeat limits up to " + card.maxBeatMs() + " ms"
                 + (card.dense() ? ", dense samples" : ""));

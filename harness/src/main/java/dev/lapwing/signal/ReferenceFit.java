@@ -1,6 +1,7 @@
 package dev.lapwing.signal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -21,6 +22,10 @@ public record ReferenceFit(
         List<Knot> knots, List<Double> residuals, double standard, double noise, double meanNoise, double resolution) {
     /** Readings whose values lie within this share of the whole range are of one setting. */
     private static final double SAME_SHARE = 0.02;
+
+    private static final double CHORD_SHARE = 0.1;
+    /** As many straight pieces as a bench file holds without being tedious. */
+    private static final int CHORDS_MAX = 40;
 
     /** That many counts mean that value. */
     public record Knot(double counts, double value) {}
@@ -76,6 +81,54 @@ public record ReferenceFit(
                 line.standardAt(ends.get(0).counts()),
                 line.standardAt(ends.get(1).counts()));
         return of(ends, readings, Math.sqrt(line.residual() * line.residual() + ofFit * ofFit));
+    }
+
+    /** Why the readings bear no polynomial of that degree; empty if they do. */
+    public static Optional<String> wanting(List<ReferenceReading> readings, int degree) {
+        Optional<String> wanting = wanting(readings);
+        if (wanting.isPresent()) {
+            return wanting;
+        }
+        if (settings(readings).size() < degree + 2) {
+            return Optional.of("a curve of degree " + degree + " wants " + (degree + 2) + " different values");
+        }
+        List<Knot> knots = polynomial(readings, degree).knots();
+        for (int i = 1; i < knots.size(); i++) {
+            if (knots.get(i).value() <= knots.get(i - 1).value()) {
+                return Optional.of("a curve of degree " + degree + " turns round within the range");
+            }
+        }
+        return Optional.empty();
+    }
+
+    /**
+     * One polynomial by least squares over the counts, given by so many knots that straight lines between them leave it
+     * by no more than {@value #CHORD_SHARE} of a count's worth: h²·f″/8 at the most (see {@link #table}).
+     *
+     * @param degree 1 to 3
+     */
+    public static ReferenceFit polynomial(List<ReferenceReading> readings, int degree) {
+        require(readings);
+        double[] x = readings.stream().mapToDouble(ReferenceReading::counts).toArray();
+        double[] y = readings.stream().mapToDouble(ReferenceReading::value).toArray();
+        Polynomial curve = Polynomial.fit(x, y, degree);
+        double least = Arrays.stream(x).min().orElseThrow();
+        double most = Arrays.stream(x).max().orElseThrow();
+        double chord = CHORD_SHARE * Math.abs(curve.at(most) - curve.at(least)) / (most - least);
+        // Of degree 3 at most, it bends most at an end.
+        double bend = Math.max(Math.abs(curve.bendAt(least)), Math.abs(curve.bendAt(most)));
+        double chords = Math.ceil((most - least) * Math.sqrt(bend / (8 * chord)));
+        int parts = (int) Math.max(1, Math.min(CHORDS_MAX, chords));
+        List<Knot> knots = new ArrayList<>();
+        double ofFit = 0;
+        for (int i = 0; i <= parts; i++) {
+            double counts = least + (most - least) * i / parts;
+            knots.add(new Knot(counts, curve.at(counts)));
+            ofFit = Math.max(ofFit, curve.standardAt(counts));
+        }
+        double width = (most - least) / parts;
+        double between = bend * width * width / 8 / Math.sqrt(3);
+        return of(knots, readings, Math.sqrt(curve.residual() * curve.residual() + ofFit * ofFit + between * between));
     }
 
     /**

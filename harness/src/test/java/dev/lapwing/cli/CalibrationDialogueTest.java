@@ -52,6 +52,31 @@ class CalibrationDialogueTest {
     }
 
     @Test
+    void aCurveIsKeptWhereItIsChosen() throws Exception {
+        Optional<NewCalibration> made = calibrated(
+                "0 psi",
+                "50 psi",
+                "100 psi",
+                "150 psi",
+                "100 psi",
+                "0 psi",
+                "done",
+                "curve 3",
+                "curve 2",
+                "0.1 psi",
+                "HLR-REF-3",
+                "2027-11-25",
+                "J. Miller",
+                "write");
+
+        assertThat(made).isPresent();
+        assertThat(made.get().points().get(0).counts()).isCloseTo(2100, within(1.0));
+        assertThat(said.toString())
+                .contains("curve 2 0", "No curve of degree 3: a curve of degree 3 wants 5 different values")
+                .contains("'curve 3' is no answer to that");
+    }
+
+    @Test
     void nothingIsFittedBeforeItFellToo() throws Exception {
         assertThat(calibrated("0 psi", "100 psi", "done", "stop")).isEmpty();
 

@@ -24,7 +24,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The shipped Modbus bench, its modules played by another library on the other end of a line, and a simulated train. */
+/** The shipped Modbus bench: its modules are another library's, at the other end of a line, before a simulated train. */
 class ModbusModulesIT {
     private static final Path SHIPPED = Path.of("bench-config/modbus-modules.yaml");
     private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab-timed.yaml");
@@ -45,9 +45,9 @@ class ModbusModulesIT {
     void serve() throws Exception {
         text = Files.readString(SHIPPED, UTF_8)
                 .replace("parity: even", "parity: none")
-                .replace("poll: 50 ms", "poll: 100 ms")
-                .replace("round-trip: 30 ms", "round-trip: 250 ms")
-                .replace("every: 50 ms", "every: 100 ms");
+                .replace("poll: 50 ms", "poll: 200 ms")
+                .replace("round-trip: 30 ms", "round-trip: 400 ms")
+                .replace("every: 50 ms", "every: 200 ms");
         bench = folder.resolve("modules.yaml");
         BenchFile file =
                 BenchFiles.load(Files.writeString(bench, text, UTF_8)).value().orElseThrow();
@@ -86,6 +86,24 @@ class ModbusModulesIT {
         assertThat(ended.exit()).isEqualTo(2);
 
         agreeWithTheSimulatedRun(real);
+    }
+
+    @Test
+    void theModulesAreShownAndListenedTo() throws Exception {
+        Ended shown = Shipped.lapwing("bench", "show", bench, "--pings", 5);
+
+        assertThat(shown.exit()).as(shown.err()).isZero();
+        assertThat(shown.out())
+                .contains("relay box of the Harrowmere workshop", "outputs keep their last state", "5; 0 lost")
+                .containsPattern("BC4 +analog-in +0 to 20480 counts +module 1, input-register 3")
+                .containsPattern("R1 +digital-out +module 3, coil 0 +safe 0");
+
+        Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "3s", "--plain");
+
+        assertThat(heard.exit()).as(heard.err()).isZero();
+        assertThat(heard.out())
+                .containsPattern("brake-cylinder@4 +BC4 +-?[0-9.]+ psi")
+                .containsPattern("wire/application +D1 +off");
     }
 
     private void agreeWithTheSimulatedRun(Map<String, Finding> real) throws Exception {

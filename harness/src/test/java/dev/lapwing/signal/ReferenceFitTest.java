@@ -60,6 +60,40 @@ class ReferenceFitTest {
                 .hasValueSatisfying(why -> assertThat(why).contains("do not rise"));
     }
 
+    @Test
+    void aCurveFollowsATransducerThatIsNotStraightAndItsKnotsFollowTheCurve() {
+        // value = x + x²/2000 over 0 … 1000 counts: the line leaves tens, the curve nothing.
+        List<ReferenceReading> readings = new ArrayList<>();
+        for (int x : new int[] {0, 250, 500, 750, 1000, 750, 500, 250, 0}) {
+            readings.add(new ReferenceReading(x + x * x / 2000.0, x, 0, 100));
+        }
+        ReferenceFit curve = ReferenceFit.polynomial(readings, 2);
+
+        assertThat(ReferenceFit.wanting(readings, 2)).isEmpty();
+        assertThat(ReferenceFit.line(readings).standard()).isGreaterThan(20);
+        // A tenth of a count's 1.5 units at most between knots, each error up to it as likely.
+        assertThat(curve.standard()).isPositive().isLessThanOrEqualTo(0.15 / Math.sqrt(3));
+        for (ReferenceFit.Knot knot : curve.knots()) {
+            double x = knot.counts();
+            assertThat(knot.value()).isCloseTo(x + x * x / 2000, within(1e-9));
+        }
+    }
+
+    @Test
+    void aCurveWantsMoreValuesThanItHasCoefficientsAndMustNotTurn() {
+        List<ReferenceReading> few = upAndDown(value -> 2000 + 4 * value, 0).subList(0, 3);
+        List<ReferenceReading> bent = new ArrayList<>();
+        for (double[] each : new double[][] {{0, 0}, {300, 70}, {600, 97}, {900, 100}, {600, 97}, {300, 70}, {0, 0}}) {
+            bent.add(new ReferenceReading(each[1], each[0], 0, 100));
+        }
+
+        assertThat(ReferenceFit.wanting(few, 2)).isPresent();
+        assertThat(ReferenceFit.wanting(upAndDown(value -> 2000 + 4 * value, 0), 3))
+                .isEmpty();
+        assertThat(ReferenceFit.wanting(bent, 2))
+                .hasValueSatisfying(why -> assertThat(why).contains("turns round"));
+    }
+
     private interface Law {
         double counts(double value);
     }

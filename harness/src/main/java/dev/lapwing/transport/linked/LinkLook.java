@@ -1,6 +1,7 @@
 package dev.lapwing.transport.linked;
 
 import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.RoundTrips;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
@@ -36,32 +37,13 @@ public final class LinkLook {
     /**
      * What was seen.
      *
-     * @param roundTripsNanos of pings, ascending, in ns
-     * @param lost            pings without an answer within half a second
+     * @param pings           those without an answer within half a second are lost
      * @param clockWidthUs    width of the interval in which the bench's time is known to lie, in µs
      * @param rate            of its clock against this machine's, if it was looked at for long enough
      * @param clockDoubt      why its clock cannot run as it says; empty if it can
      */
     public record Seen(
-            BenchCard card,
-            List<Long> roundTripsNanos,
-            int lost,
-            long clockWidthUs,
-            Optional<BenchClock.Rate> rate,
-            String clockDoubt) {
-        public Seen {
-            roundTripsNanos = List.copyOf(roundTripsNanos);
-        }
-
-        /** The round trip that so many per cent do not exceed (nearest rank), in ms; NaN if no ping was answered. */
-        public double percentileMs(double percent) {
-            if (roundTripsNanos.isEmpty()) {
-                return Double.NaN;
-            }
-            int rank = (int) Math.ceil(percent / 100 * roundTripsNanos.size());
-            return roundTripsNanos.get(Math.max(1, rank) - 1) * 1e-6;
-        }
-    }
+            BenchCard card, RoundTrips pings, long clockWidthUs, Optional<BenchClock.Rate> rate, String clockDoubt) {}
 
     private LinkLook(HostSettings settings, HostCarrier carrier, MonotonicClock clock) {
         this.settings = settings;
@@ -106,9 +88,8 @@ public final class LinkLook {
                     });
         }
         int answered = trips.size();
-        trips.sort(null);
         long widthUs = bench.known() ? bench.widthUs(clock.nanos()) : 0;
-        return new Seen(greeting.card(), trips, pings - answered, widthUs, bench.rate(), bench.doubt());
+        return new Seen(greeting.card(), new RoundTrips(trips, pings - answered), widthUs, bench.rate(), bench.doubt());
     }
 
     private BenchMessage.Greeting greeted() throws BenchFailure, IOException, InterruptedException {

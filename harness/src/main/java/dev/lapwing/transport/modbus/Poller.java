@@ -18,8 +18,10 @@ import java.util.function.LongSupplier;
  * the line.
  */
 final class Poller {
-    /** Without a good answer of something that is polled for so long, the link is lost, in µs. */
-    private static final long GONE_US = 1_000_000;
+    /** Without a good answer of something that is polled for so long, the link is lost, in µs ... */
+    private static final long GONE_US_MIN = 1_000_000;
+    /** ... or for so many round trips as it allows. */
+    private static final long GONE_TRIPS = 3;
 
     private final LinkChoice.Modbus link;
     private final ModbusLine line;
@@ -80,7 +82,7 @@ final class Poller {
             }
         } catch (IOException e) {
             // One answer may be spoilt; what was missed shows in the distance to the next good one.
-            if (nowUs.getAsLong() - before.hereUs() > GONE_US) {
+            if (nowUs.getAsLong() - before.hereUs() > Math.max(GONE_US_MIN, GONE_TRIPS * link.roundTripUs())) {
                 throw e;
             }
             return true;

@@ -186,9 +186,9 @@ class SerialBenchIT {
 
         assertThat(seen.card().name()).isEqualTo("simulated-four-vehicle-bench");
         assertThat(seen.card().points()).hasSameSizeAs(file.points());
-        assertThat(seen.roundTripsNanos()).hasSize(50 - seen.lost()).isSorted();
+        assertThat(seen.pings().nanos()).hasSize(50 - seen.pings().lost()).isSorted();
         assertThat(seen.clockDoubt()).isEmpty();
         // A line of some 90 bytes each way takes its time at any baud rate.
-        assertThat(seen.percentileMs(50)).isGreaterThan(90 * 10 * 1e3 / BAUD);
+        assertThat(seen.pings().percentileMs(50)).isGreaterThan(90 * 10 * 1e3 / BAUD);
     }
 }
