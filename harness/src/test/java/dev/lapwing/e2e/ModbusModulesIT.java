@@ -24,7 +24,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The shipped Modbus bench: its modules are another library's, at the other end of a line, before a simulated train. */
+/** The shipped Modbus bench: its modules are another library's, at the other end of a line and before a train. */
 class ModbusModulesIT {
     private static final Path SHIPPED = Path.of("bench-config/modbus-modules.yaml");
     private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab-timed.yaml");
