@@ -3,6 +3,7 @@ package dev.lapwing.e2e;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.evidence.RunRecord;
@@ -31,23 +32,39 @@ record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agre
             "%-28s %5s %-13s %8s %10s %6s  %s", "sequence", "runs", "verdict", "findings", "quantities", "|d|/U", "of");
 
     private static final Path UNIT = Path.of("fixtures/classic.yaml");
+    private static final int SIMULATED_RUNS = 9;
+    /** The bench's tick: what two executions of one command may differ by. */
+    private static final long WITHIN_US = 1_000;
+
     private static final int BAUD = 4_000_000;
     private static final int BEAT_MS = 500;
 
     /** @param runsMax how often it may be begun */
     static ThirdPartyRun of(Path sequence, int speed, int runsMax, Path records) throws Exception {
-        String name = sequence.getFileName().toString().replace(".yaml", "");
+        String name = name(sequence);
         RunRecord linked = linked(sequence, speed, records.resolve(name + "-1"));
         int runs = 1;
         while (!linked.course().troubles().isEmpty() && runs < runsMax) {
             runs++;
             linked = linked(sequence, speed, records.resolve(name + "-" + runs));
         }
-        try (Bench bench = new SameInstants(FarCab.simulated(), linked)) {
-            RunRecord simulated = FarCab.on(
-                    sequence, bench, FarCab.IN_THIS_PROCESS, records.resolve(name + "-simulated"), Progress.NONE);
-            return new ThirdPartyRun(name, runs, linked, Agreement.of(linked, simulated));
+        return new ThirdPartyRun(name, runs, linked, Agreement.of(linked, simulated(sequence, linked, records)));
+    }
+
+    /** The unit answers a little differently when a command comes within another of its scans: so there are several. */
+    static List<RunRecord> simulated(Path sequence, RunRecord linked, Path records) throws BenchFailure {
+        List<RunRecord> all = new ArrayList<>();
+        for (int i = 0; i < SIMULATED_RUNS; i++) {
+            try (Bench bench = new SameInstants(FarCab.simulated(), linked, i == 0 ? 0 : WITHIN_US, i)) {
+                Path folder = records.resolve(name(sequence) + "-simulated-" + i);
+                all.add(FarCab.on(sequence, bench, FarCab.IN_THIS_PROCESS, folder, Progress.NONE));
+            }
         }
+        return all;
+    }
+
+    private static String name(Path sequence) {
+        return sequence.getFileName().toString().replace(".yaml", "");
     }
 
     private static RunRecord linked(Path sequence, int speed, Path records) throws Exception {

@@ -13,7 +13,6 @@ import dev.lapwing.run.Progress;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.transport.serial.SerialBench;
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -32,6 +31,8 @@ class ThirdPartySequenceIT {
     private static final long SLACK_US = 5_000;
     /** By then the bench has taken everything that a host had said. */
     private static final int STRETCHES = 10;
+
+    private static final int HOSTS_MAX = 3;
 
     private static final Path UNIT = Path.of("fixtures/classic.yaml");
 
@@ -81,16 +82,8 @@ class ThirdPartySequenceIT {
                                 "link:\n  serial: {device: " + bench.device() + ", beat: " + BEAT_MS + " ms, speed: "
                                         + SPEED + " times}\n\n"));
         try (TrainElsewhere train = TrainElsewhere.start(bench, UNIT, FarCab.SEED)) {
-            Process host = startRun(file);
-            try (BufferedReader out = host.inputReader()) {
-                await("outputs are driven")
-                        .atMost(Duration.ofSeconds(60))
-                        .until(() -> train.safeSinceUs() < 0 || !host.isAlive());
-                assertThat(host.isAlive())
-                        .as(() -> out.lines().toList().toString())
-                        .isTrue();
-                host.destroyForcibly().waitFor();
-            }
+            Process host = drivingHost(file, train);
+            host.destroyForcibly().waitFor();
             long stretches = train.stretches();
             await("nothing of the host's is left on the line").until(() -> train.stretches() >= stretches + STRETCHES);
             long silentUs = train.nowUs();
@@ -99,6 +92,26 @@ class ThirdPartySequenceIT {
                     .until(() -> train.safeSinceUs() >= 0);
             assertThat(train.safeSinceUs() - silentUs).isLessThanOrEqualTo(BEAT_MS * 1_000L + SLACK_US);
         }
+    }
+
+    /** A host that drives outputs; begun again where a slow machine has cut it short before that. */
+    private Process drivingHost(Path benchFile, TrainElsewhere train) throws IOException {
+        Process host = startRun(benchFile);
+        for (int left = HOSTS_MAX - 1; ; left--) {
+            Process now = host;
+            await("outputs are driven")
+                    .atMost(Duration.ofSeconds(60))
+                    .until(() -> train.safeSinceUs() < 0 || !now.isAlive());
+            if (host.isAlive()) {
+                return host;
+            }
+            assertThat(left).as(Files.readString(said())).isPositive();
+            host = startRun(benchFile);
+        }
+    }
+
+    private Path said() {
+        return folder.resolve("said.txt");
     }
 
     private Process startRun(Path benchFile) throws IOException {
@@ -118,6 +131,7 @@ class ThirdPartySequenceIT {
                         "the tests",
                         "sequences/overhaul/12-crew-ep-test.yaml")
                 .redirectErrorStream(true)
+                .redirectOutput(said().toFile())
                 .start();
     }
 }

@@ -6,16 +6,17 @@ import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
- * How two runs of one sequence compare: same findings, same verdicts, and each measured quantity within both stated
- * uncertainties of the other.
+ * How a run over a link compares with simulated runs of the same sequence: same findings, same verdicts, and each
+ * measured quantity within both stated uncertainties of what the simulated runs measured. There may be several of them,
+ * with commands a little earlier or later: what the unit itself does differently then is no matter of the link.
  *
  * @param findings    of each run
- * @param quantities  measured in both, with an uncertainty
- * @param greatest    greatest difference, as a share of both expanded uncertainties together
+ * @param quantities  measured in all of them
+ * @param greatest    greatest distance from what the simulated runs measured, as a share of both expanded uncertainties
+ *                    together
  * @param greatestOf  finding that it belongs to; empty if none was compared
  * @param differences what does not agree, a sentence each
  */
@@ -26,9 +27,10 @@ public record Agreement(int findings, int quantities, double greatest, String gr
      */
     private static final double LOOKED_AT_EVERY_SECONDS = 0.010;
 
-    public static Agreement of(RunRecord linked, RunRecord simulated) {
-        Map<String, Finding> due =
-                simulated.findings().stream().collect(Collectors.toMap(Finding::id, Function.identity()));
+    /** @param simulated at least one */
+    public static Agreement of(RunRecord linked, List<RunRecord> simulated) {
+        Map<String, List<Finding>> due =
+                simulated.stream().flatMap(run -> run.findings().stream()).collect(Collectors.groupingBy(Finding::id));
         List<String> differences = new ArrayList<>();
         if (linked.findings().size() != due.size()) {
             differences.add(linked.findings().size() + " findings instead of " + due.size());
@@ -37,35 +39,45 @@ public record Agreement(int findings, int quantities, double greatest, String gr
         double greatest = 0;
         String greatestOf = "";
         for (Finding finding : linked.findings()) {
-            Finding other = due.get(finding.id());
-            if (other == null
-                    || finding.verdict() != other.verdict()
-                    || finding.measured().isPresent() != other.measured().isPresent()) {
-                differences.add(said(finding) + ", instead of " + (other == null ? "nothing" : said(other)));
+            List<Finding> others = due.getOrDefault(finding.id(), List.of());
+            if (others.stream().noneMatch(other -> alike(finding, other))) {
+                differences.add(said(finding) + ", instead of "
+                        + others.stream().map(Agreement::said).toList());
             } else if (finding.measured().isPresent()) {
-                Estimate one = finding.measured().get();
-                double share = share(finding.id(), one, other.measured().orElseThrow());
+                double share = share(finding, others);
                 quantities++;
                 if (share > greatest) {
                     greatest = share;
                     greatestOf = finding.id();
                 }
                 if (share > 1) {
-                    differences.add(said(finding) + ", instead of " + said(other));
+                    differences.add(said(finding) + ", instead of "
+                            + others.stream().map(Agreement::said).toList());
                 }
             }
         }
         return new Agreement(linked.findings().size(), quantities, greatest, greatestOf, differences);
     }
 
+    private static boolean alike(Finding one, Finding other) {
+        return one.verdict() == other.verdict()
+                && one.measured().isPresent() == other.measured().isPresent();
+    }
+
     private static String said(Finding finding) {
         return finding.verdict() + " of " + finding.id() + " (" + finding.because() + ")";
     }
 
-    private static double share(String id, Estimate one, Estimate other) {
-        double difference = Math.abs(one.value() - other.value());
-        double both =
-                one.expanded() + other.expanded() + (id.startsWith("throughout/") ? 2 * LOOKED_AT_EVERY_SECONDS : 0);
-        return difference == 0 ? 0 : difference / both;
+    private static double share(Finding finding, List<Finding> others) {
+        Estimate one = finding.measured().orElseThrow();
+        List<Estimate> due =
+                others.stream().flatMap(other -> other.measured().stream()).toList();
+        double low = due.stream().mapToDouble(Estimate::value).min().orElseThrow();
+        double high = due.stream().mapToDouble(Estimate::value).max().orElseThrow();
+        double distance = Math.max(0, Math.max(low - one.value(), one.value() - high));
+        double both = one.expanded()
+                + due.get(0).expanded()
+                + (finding.id().startsWith("throughout/") ? 2 * LOOKED_AT_EVERY_SECONDS : 0);
+        return distance == 0 ? 0 : distance / both;
     }
 }

@@ -107,6 +107,6 @@ public final class FarCab {
 
     /** Same verdicts, and each measured quantity within both stated uncertainties of the other. */
     public static void assertAgrees(RunRecord linked, RunRecord simulated) {
-        assertThat(Agreement.of(linked, simulated).differences()).isEmpty();
+        assertThat(Agreement.of(linked, List.of(simulated)).differences()).isEmpty();
     }
 }
