@@ -16,6 +16,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Two processes and a serial device between them: the bench is served by one and used by the other. */
 class ServedBenchIT {
@@ -87,6 +89,34 @@ class ServedBenchIT {
                 .atMost(Duration.ofSeconds(10))
                 .until(() ->
                         Shipped.lapwing("bench", "show", bench, "--pings", 1).exit() == 0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"INT", "TERM"})
+    void aStopSignalEndsInATidyBenchThatIsSafeAndARecordThatReadsBack(String signal) throws Exception {
+        Process run = Shipped.startHearingCtrlC(
+                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+        await("the host has begun its record")
+                .atMost(Duration.ofSeconds(40))
+                .pollInterval(Duration.ofMillis(100))
+                .until(this::samplesAreRecorded);
+        Process kill = new ProcessBuilder("kill", "-" + signal, String.valueOf(run.pid())).start();
+        assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        Ended ended = Shipped.ended(run);
+
+        assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
+        assertThat(ended.err()).contains("tidying up, then the bench is made safe");
+        assertThat(Shipped.lapwing("bench", "show", bench, "--pings", 1).exit())
+                .as("an armed bench lets no other host in")
+                .isZero();
+        Ended judged = Shipped.lapwing("judge", "--plain", session());
+        assertThat(judged.exit()).as(judged.out() + judged.err()).isEqualTo(3);
+    }
+
+    private Path session() throws IOException {
+        try (Stream<Path> inside = Files.list(folder)) {
+            return inside.filter(Files::isDirectory).findFirst().orElseThrow();
+        }
     }
 
     private boolean samplesAreRecorded() throws IOException {

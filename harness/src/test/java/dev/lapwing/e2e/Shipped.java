@@ -31,7 +31,8 @@ final class Shipped {
         return start(List.of("env", "--default-signal=INT"), arguments);
     }
 
-    private static Process start(List<String> before, Object... arguments) throws IOException {
+    /** @param before a command that starts the harness, such as {@code env NAME=VALUE} */
+    static Process start(List<String> before, Object... arguments) throws IOException {
         List<String> command = new ArrayList<>(before);
         command.add(Path.of("harness/lapwing").toAbsolutePath().toString());
         for (Object argument : arguments) {

@@ -30,7 +30,7 @@ public final class Mosquitto {
     }
 
     /** @param access lines of its settings that say who is let in, and how */
-    static Mosquitto start(Path folder, String access) throws IOException {
+    public static Mosquitto start(Path folder, String access) throws IOException {
         int port;
         try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             port = free.getLocalPort();

@@ -1,0 +1,129 @@
+package dev.lapwing.e2e;
+
+import static java.nio.charset.StandardCharsets.ISO_8859_1;
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.NeedsTools;
+import dev.lapwing.e2e.Shipped.Ended;
+import dev.lapwing.transport.mqtt.Mosquitto;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Two processes and a broker between them. */
+class ServedBrokerIT {
+    private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab.yaml");
+    private static final String USER = "bay-heron";
+    private static final String WORD = "grey-reed-beds-41";
+    private static final int SPEED = 2;
+
+    @TempDir
+    private Path folder;
+
+    @Test
+    void theBrokerForAFirstTryNeedsNothingElse() throws Exception {
+        int port;
+        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        Process served = Shipped.start("bench", "serve", "--own-broker=" + port, "--speed", SPEED);
+        try {
+            BufferedReader out = served.inputReader();
+            String name = out.readLine();
+            assertThat(out.readLine()).isEqualTo("tcp://127.0.0.1:" + port);
+
+            Ended run = run(bench("tcp://127.0.0.1:" + port, name, ""));
+
+            assertThat(run.exit()).as(run.out() + run.err()).isZero();
+        } finally {
+            ends(served);
+        }
+    }
+
+    @Test
+    @NeedsTools({"mosquitto", "mosquitto_passwd"})
+    void neitherTerminalNorRecordHoldsUserNameOrPassword() throws Exception {
+        Path passwords = folder.resolve("passwords");
+        Process made = new ProcessBuilder("mosquitto_passwd", "-b", "-c", passwords.toString(), USER, WORD).start();
+        assertThat(made.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        Mosquitto broker = Mosquitto.start(folder, "user root\nallow_anonymous false\npassword_file " + passwords);
+        Path secret = folder.resolve("secret.txt");
+        Files.writeString(secret, "user: " + USER + "\npassword: " + WORD + "\n", UTF_8);
+        Process served = Shipped.start(
+                List.of("env", "LAPWING_MQTT_USER=" + USER, "LAPWING_MQTT_PASSWORD=" + WORD),
+                "bench", "serve", "--mqtt", broker.url(), "--speed", SPEED);
+        try {
+            String name = served.inputReader().readLine();
+            Ended run = run(bench(broker.url(), name, ", credentials: " + secret));
+            Ended stranger = run(bench(broker.url(), name, ""));
+
+            assertThat(run.exit()).as(run.out() + run.err()).isZero();
+            assertThat(stranger.exit()).isEqualTo(3);
+            assertThat(run.out() + run.err() + stranger.out() + stranger.err()).doesNotContain(USER, WORD);
+            assertThat(stranger.out() + stranger.err()).contains("does not accept this user name and password");
+            assertThat(holding(USER)).isEmpty();
+            assertThat(holding(WORD)).isEmpty();
+        } finally {
+            ends(served);
+            broker.kill();
+        }
+        assertThat(new String(served.getErrorStream().readAllBytes(), UTF_8)).doesNotContain(USER, WORD);
+    }
+
+    @Test
+    void aPasswordInAUrlIsRefusedAndNotRepeated() throws Exception {
+        Ended serve = Shipped.lapwing("bench", "serve", "--mqtt", "tcp://" + USER + ":" + WORD + "@localhost:1883");
+        Ended check = Shipped.lapwing("check", bench("tcp://" + USER + ":" + WORD + "@localhost:1883", "bay-2", ""));
+
+        assertThat(serve.exit()).isEqualTo(64);
+        assertThat(check.exit()).isEqualTo(64);
+        assertThat(serve.out() + serve.err() + check.out() + check.err())
+                .contains("is no URL of a broker")
+                .doesNotContain(WORD);
+    }
+
+    /** Files of records that hold a text, in whatever they are written. */
+    private List<Path> holding(String text) throws IOException {
+        try (Stream<Path> files = Files.walk(folder.resolve("records"))) {
+            return files.filter(Files::isRegularFile).filter(file -> holds(file, text)).toList();
+        }
+    }
+
+    private static boolean holds(Path file, String text) {
+        try {
+            return Files.readString(file, ISO_8859_1).contains(text);
+        } catch (IOException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    private Ended run(Path bench) throws IOException, InterruptedException {
+        return Shipped.lapwing(
+                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder.resolve("records"),
+                SEQUENCE);
+    }
+
+    private Path bench(String url, String name, String more) throws IOException {
+        Path file = folder.resolve("served.yaml");
+        String link = "link: {mqtt: {broker: \"" + url + "\", name: " + name + ", beat: 500 ms, speed: " + SPEED
+                + " times" + more + "}}\n";
+        String simulated = Files.readString(Path.of("bench-config/simulated.yaml"), UTF_8);
+        Files.writeString(file, simulated.replaceFirst("link:\\n( .*\\n)+", link), UTF_8);
+        return file;
+    }
+
+    private static void ends(Process served) throws InterruptedException {
+        served.destroy();
+        assertThat(served.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.exitValue()).isZero();
+    }
+}

@@ -1,0 +1,125 @@
+package dev.lapwing.transport.linked;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage;
+import dev.lapwing.link.HostMessage;
+import dev.lapwing.time.MonotonicClock;
+import java.util.concurrent.atomic.AtomicLong;
+import org.junit.jupiter.api.Test;
+
+/**
+ * A host whose user takes nothing, as behind a slow disk: what waits is bounded, reading goes on, and when there is too
+ * much the run ends with a sentence. Nothing is dropped in silence.
+ */
+class KeepingUpTest {
+    private static final BenchFile FILE = FarCab.reached(new LinkChoice.Serial("none", 921_600, 300, 1));
+    private static final int MORE_THAN_WAIT = 60_000;
+
+    @Test
+    void whatNobodyTakesWaitsInItsOrder() throws Exception {
+        Flooding line = new Flooding();
+        try (Bench bench = LinkedBench.open(FILE, 300, FarCab.host(1), line, MonotonicClock.system())) {
+            line.flood(10_000);
+            Counting counting = new Counting();
+            while (counting.edges.get() < 10_000) {
+                bench.advance(bench.nowUs() + 20_000, counting);
+            }
+
+            assertThat(counting.lost.get()).isZero();
+        }
+    }
+
+    @Test
+    void tooMuchOfItEndsTheRunWithASentence() throws Exception {
+        Flooding line = new Flooding();
+        try (Bench bench = LinkedBench.open(FILE, 300, FarCab.host(1), line, MonotonicClock.system())) {
+            line.flood(MORE_THAN_WAIT);
+
+            assertThatThrownBy(() -> {
+                        while (true) {
+                            bench.advance(bench.nowUs() + 20_000, new Counting());
+                        }
+                    })
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining("did not keep up with what the bench reported");
+        }
+    }
+
+    /** A line whose bench greets, answers pings, and says as many edges as it is told to. */
+    private static final class Flooding implements HostCarrier {
+        private static final String BOOT = "00000001";
+
+        /** Made beforehand: a line that takes half a second for a message is no line. */
+        private final BenchCard card;
+
+        private Hearing hearing;
+        private String session = "";
+        private long n;
+
+        Flooding() throws BenchFailure {
+            card = FarCab.terminals().card(BOOT);
+        }
+
+        @Override
+        public void listen(Hearing to) {
+            hearing = to;
+        }
+
+        @Override
+        public void send(HostMessage message) {
+            if (message instanceof HostMessage.Hello hello) {
+                session = hello.session();
+                hearing.came(new BenchMessage.Greeting(session, hello.id(), 0, 1, card));
+            } else if (message instanceof HostMessage.Ping ping) {
+                hearing.came(new BenchMessage.Pong(session, ping.id(), n, 1));
+            } else if (message instanceof HostMessage.Safe safe) {
+                hearing.came(new BenchMessage.Done(session, safe.id(), n, 1));
+            }
+        }
+
+        void flood(int edges) {
+            for (int i = 0; i < edges; i++) {
+                hearing.came(new BenchMessage.Edge(session, n++, 1, "D1", i % 2 == 0));
+            }
+        }
+
+        @Override
+        public void close() {}
+    }
+
+    private static final class Counting implements BenchListener {
+        private final AtomicLong edges = new AtomicLong();
+        private final AtomicLong lost = new AtomicLong();
+
+        @Override
+        public void samples(SampleBlock block) {}
+
+        @Override
+        public void edge(String point, long atUs, boolean level) {
+            edges.incrementAndGet();
+        }
+
+        @Override
+        public void executed(long id, long dueUs, long atUs) {}
+
+        @Override
+        public void safe(long atUs, String why) {}
+
+        @Override
+        public void fault(long atUs, String point, String why) {}
+
+        @Override
+        public void lost(String streamOrPoint, long fromUs, long toUs) {
+            lost.incrementAndGet();
+        }
+    }
+}
