@@ -17,7 +17,7 @@ final class WhileArmed {
 
     private WhileArmed() {}
 
-    /** Does the work on a thread of its own, and keeps telling the bench that its user is alive, for a minute at most. */
+    /** Does the work on a thread of its own, and tells the bench that its user is alive, for a minute at most. */
     static <T> T done(Bench bench, Supplier<T> work) {
         ExecutorService worker = Executors.newSingleThreadExecutor(task -> {
             Thread thread = new Thread(task, "lapwing judge");

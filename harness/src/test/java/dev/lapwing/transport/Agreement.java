@@ -13,8 +13,8 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
- * How well what is measured over a link agrees with what is measured in this process. Each difference is divided by both
- * expanded uncertainties (k = 2) combined; were both runs wholly independent, one in twenty would lie beyond 1.
+ * How well what is measured over a link agrees with what is measured in this process. Each difference is divided by
+ * both expanded uncertainties (k = 2) combined; were both runs wholly independent, one in twenty would lie beyond 1.
  */
 final class Agreement {
     private static final double BEYOND_SHARE = 0.05;
