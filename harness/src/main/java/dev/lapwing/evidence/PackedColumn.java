@@ -13,25 +13,22 @@ final class PackedColumn {
     /** The bit of each byte that says that its number goes on. */
     private static final long GOES_ON = 0x8080808080808080L;
 
-    private final byte[] bytes;
-    private final int stream;
-    private final int rows;
-
-    private PackedColumn(byte[] bytes, int stream, int rows) {
-        this.bytes = bytes;
-        this.stream = stream;
-        this.rows = rows;
-    }
+    private byte[] bytes = new byte[0];
+    private int length;
+    private int stream;
+    private int rows;
 
     /** @param payload of a frame of samples that was read before and makes sense */
-    static PackedColumn of(ByteBuffer payload) {
+    void take(ByteBuffer payload) {
         PayloadReader head = new PayloadReader(payload);
-        int stream = (int) head.count();
+        stream = (int) head.count();
         head.signed();
-        int rows = (int) head.count();
-        byte[] bytes = new byte[payload.remaining()];
-        payload.get(bytes);
-        return new PackedColumn(bytes, stream, rows);
+        rows = (int) head.count();
+        length = payload.remaining();
+        if (bytes.length < length) {
+            bytes = new byte[2 * length];
+        }
+        payload.get(bytes, 0, length);
     }
 
     /** Number of the stream. */
@@ -74,7 +71,7 @@ final class PackedColumn {
     private int after(long numbers) {
         int at = 0;
         long left = numbers;
-        while (left >= Long.BYTES && at + Long.BYTES <= bytes.length) {
+        while (left >= Long.BYTES && at + Long.BYTES <= length) {
             left -= Long.bitCount(~(long) EIGHT.get(bytes, at) & GOES_ON);
             at += Long.BYTES;
         }

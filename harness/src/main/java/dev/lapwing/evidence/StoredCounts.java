@@ -21,6 +21,7 @@ final class StoredCounts implements CountStore {
 
     private final LogBytes log;
     private final Map<String, Stored> streams = new HashMap<>();
+    private final PackedColumn packed = new PackedColumn();
 
     StoredCounts(LogBytes log) {
         this.log = log;
@@ -126,7 +127,7 @@ final class StoredCounts implements CountStore {
                 ByteBuffer head = log.at(at, FrameWriter.HEAD);
                 int length = head.getInt();
                 if (head.get() == FrameType.SAMPLES.code()) {
-                    PackedColumn packed = PackedColumn.of(log.at(at + FrameWriter.HEAD, length));
+                    packed.take(log.at(at + FrameWriter.HEAD, length));
                     if (packed.stream() == number) {
                         value = packed.unpack(column, value, into, found);
                         found += packed.rows();

@@ -6,23 +6,37 @@ package dev.lapwing.signal;
  * shorter than the width is made smaller.
  */
 public final class MovingMean {
-    private static final int AHEAD = 512;
+    /** So many samples are read, and their means made, at once. */
+    private static final int AHEAD = 256;
 
     private final Trace trace;
     private final long widthUs;
     private final long fromUs;
-    private int first;
-    private int next;
-    /** Samples from index {@code base} to before {@code end}, read ahead. */
+
+    /** Samples from index {@code base} to before {@code end} of the trace. */
     private long[] times = new long[AHEAD];
 
     private double[] values = new double[AHEAD];
     private int base;
     private int end;
+
+    /** Indices of the oldest sample in the newest mean that was made, and of the first of which none was made. */
+    private int first;
+
+    private int next;
     private double sum;
     private double compensation;
     private double timeSumUs;
     private long timeZeroUs;
+
+    /** Means that were made, by their newest sample. */
+    private final double[] means = new double[AHEAD];
+
+    private final double[] timeSumsUs = new double[AHEAD];
+    private final long[] newestUs = new long[AHEAD];
+    private final int[] samples = new int[AHEAD];
+    private int made;
+    private int present = -1;
 
     /**
      * @param trace   to read; may grow
@@ -41,76 +55,121 @@ public final class MovingMean {
 
     /** Takes one more sample, if there is one at or before that bench time. */
     public boolean advance(long untilUs) {
-        while (next == first && reads(next) && times[next - base] < fromUs) {
-            first++;
-            next++;
-        }
-        if (!reads(next) || times[next - base] > untilUs) {
+        if (present + 1 == made && !goOn() || newestUs[present + 1] > untilUs) {
             return false;
         }
-        long newest = times[next - base];
-        if (next == first) {
-            timeZeroUs = newest;
-        }
-        add(values[next - base], newest - timeZeroUs);
-        next++;
-        while (newest - times[first - base] >= widthUs && first < next - 1) {
-            add(-values[first - base], -(times[first - base] - timeZeroUs));
-            first++;
-        }
+        present++;
         return true;
     }
 
-    /** Whether that sample is there, read ahead with those behind it. */
-    private boolean reads(int index) {
-        return index < end || readsAhead(index);
-    }
-
-    private boolean readsAhead(int index) {
-        if (index >= trace.size()) {
+    /** Reads on and makes further means; false if there are no more samples. */
+    private boolean goOn() {
+        if (end >= trace.size()) {
             return false;
         }
+        readOn();
+        while (next == first && next < end && times[next - base] < fromUs) {
+            first++;
+            next++;
+        }
+        if (next == end) {
+            return goOn();
+        }
+        if (next == first) {
+            timeZeroUs = times[next - base];
+        }
+        // Of the present mean a caller may still ask.
+        int kept = present < 0 ? 0 : 1;
+        if (kept == 1) {
+            keep(present);
+        }
+        make(kept);
+        present = kept - 1;
+        return true;
+    }
+
+    private void keep(int index) {
+        means[0] = means[index];
+        timeSumsUs[0] = timeSumsUs[index];
+        newestUs[0] = newestUs[index];
+        samples[0] = samples[index];
+    }
+
+    /** Reads what there is room for behind the samples that are still needed. */
+    private void readOn() {
         int kept = end - first;
-        int room = 2 * kept > times.length ? 2 * times.length : times.length;
         long[] before = times;
         double[] valuesBefore = values;
-        if (room > times.length) {
-            times = new long[room];
-            values = new double[room];
+        if (2 * kept > times.length) {
+            times = new long[2 * times.length];
+            values = new double[2 * values.length];
         }
         System.arraycopy(before, first - base, times, 0, kept);
         System.arraycopy(valuesBefore, first - base, values, 0, kept);
         base = first;
-        int more = Math.min(room - kept, trace.size() - end);
+        // One place is the present mean's.
+        int more = Math.min(Math.min(times.length - kept, AHEAD - 1), trace.size() - end);
         trace.read(end, more, times, values, kept);
         end += more;
-        return true;
     }
 
-    /** Compensated, so that a sum that runs over millions of samples keeps its digits (Neumaier 1974). */
-    private void add(double value, double timeUs) {
-        double total = sum + value;
-        compensation += Math.abs(sum) >= Math.abs(value) ? (sum - total) + value : (value - total) + sum;
+    /**
+     * Makes the means of all samples that were read. Sums are compensated, so that one that runs over millions of
+     * samples keeps its digits (Neumaier 1974).
+     */
+    private void make(int place) {
+        double total = sum;
+        double lost = compensation;
+        double timesUs = timeSumUs;
+        int oldest = first - base;
+        made = place;
+        for (int i = next - base; i < end - base; i++) {
+            long newest = times[i];
+            double before = total;
+            total = before + values[i];
+            lost += lost(before, values[i], total);
+            timesUs += newest - timeZeroUs;
+            while (newest - times[oldest] >= widthUs && oldest < i) {
+                before = total;
+                total = before - values[oldest];
+                lost += lost(before, -values[oldest], total);
+                timesUs -= times[oldest] - timeZeroUs;
+                oldest++;
+            }
+            samples[made] = i + 1 - oldest;
+            means[made] = (total + lost) / samples[made];
+            timeSumsUs[made] = timesUs;
+            newestUs[made] = newest;
+            made++;
+        }
         sum = total;
-        timeSumUs += timeUs;
+        compensation = lost;
+        timeSumUs = timesUs;
+        first = base + oldest;
+        next = end;
+    }
+
+    /** What a sum lost in rounding. */
+    private static double lost(double sum, double value, double total) {
+        return Math.abs(sum) >= Math.abs(value) ? (sum - total) + value : (value - total) + sum;
     }
 
     /** Number of samples in the present mean. */
     public int samples() {
-        return next - first;
+        return samples[present];
     }
 
     public double value() {
-        return (sum + compensation) / samples();
+        return means[present];
     }
 
     /** Bench time that the present mean stands for, in µs. */
     public long timeUs() {
-        return timeZeroUs + Math.round(timeSumUs / samples());
+        return timeZeroUs + Math.round(timeSumsUs[present] / samples[present]);
     }
 
     /** Bench time of the newest sample in it, in µs. */
     public long newestUs() {
-        return times[next - 1 - base];
+        return newestUs[present];
     }
 }
