@@ -54,13 +54,22 @@ public final class RunRecord {
                 : List.of();
         LogBytes log = store.has(RecordStore.LOG) ? store.logBytes() : LogBytes.of(new byte[0]);
         StoredCounts counts = new StoredCounts(log);
-        replayed = new Replayed(plan.bench(), counts);
+        replayed = replayed(counts);
         LogReader reader = new LogReader(log, Optional.of(counts));
         Integrity found = reader.replay(replayed).or(files());
         String planned = HexFormat.of().formatHex(reader.planSha256());
         integrity = planned.isEmpty() || planned.equals(Sha256.of(planFile))
                 ? found
                 : found.or(damaged("the log was not written for this plan"));
+    }
+
+    /** A plan that was changed may name points that its bench has not. */
+    private Replayed replayed(StoredCounts counts) throws UnreadableRecord {
+        try {
+            return new Replayed(plan.bench(), counts);
+        } catch (IllegalArgumentException e) {
+            throw new UnreadableRecord(path(RecordStore.PLAN) + ": makes no sense: " + e.getMessage(), e);
+        }
     }
 
     private RunRecord(RunRecord from, RunSummary summary, List<Finding> findings) {

@@ -52,7 +52,10 @@ public final class GrowingRecording implements Recording {
         bench.points().forEach(point -> points.put(point.name(), point));
         Map<Signal, Boolean> all = new LinkedHashMap<>();
         for (Input input : bench.inputs()) {
-            carry(input, Optional.ofNullable(points.get(input.point())).orElseThrow());
+            carry(
+                    input,
+                    Optional.ofNullable(points.get(input.point()))
+                            .orElseThrow(() -> new IllegalArgumentException("no point '" + input.point() + "'")));
             all.put(input.signal(), true);
         }
         signals = Collections.unmodifiableSet(all.keySet());
