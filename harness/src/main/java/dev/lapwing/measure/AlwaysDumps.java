@@ -157,7 +157,7 @@ final class AlwaysDumps {
         Extremes extremes = Extremes.of(pipe.trace(), dump, Watched.WIDTH_US).orElseThrow();
         double least = extremes.least();
         Estimate reached = Stays.extreme(pipe, signal.dimension(), extremes, least, dump);
-        if (least - empty <= reached.expanded()) {
+        if (reached.value() - empty <= reached.expanded()) {
             return new Doubt(
                             signal.spoken() + " came no nearer than its uncertainty to "
                                     + run.words().value(empty, signal.dimension()) + ", "
@@ -178,7 +178,7 @@ final class AlwaysDumps {
         }
         double value = extremes.get().greatest();
         Estimate estimate = Stays.extreme(pipe, signal.dimension(), extremes.get(), value, after);
-        if (level.margin(value) >= -estimate.expanded()) {
+        if (level.margin(estimate.value()) >= -estimate.expanded()) {
             return Optional.empty();
         }
         Mark mark = new Mark(signal.key(), extremes.get().greatestUs(), value, "filled again");

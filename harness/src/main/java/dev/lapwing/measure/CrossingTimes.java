@@ -117,7 +117,7 @@ final class CrossingTimes {
                 + sight.words().value(check.patience(), Dimension.TIME) + "; it reached "
                 + sight.words().estimate(reached);
         Mark mark = new Mark(check.signal().key(), atUs, furthest, check.rising() ? "highest" : "lowest");
-        double shortBy = check.rising() ? check.level() - furthest : furthest - check.level();
+        double shortBy = check.rising() ? check.level() - reached.value() : reached.value() - check.level();
         return new NeverHappened(clause, Optional.of(reached), shortBy, quantity, List.of(mark), planned);
     }
 }

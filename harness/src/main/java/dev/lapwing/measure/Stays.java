@@ -6,8 +6,11 @@ import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Extremes;
+import dev.lapwing.signal.Plateau;
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Greatest;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
@@ -70,14 +73,24 @@ final class Stays {
     }
 
     /**
-     * An extreme of moving means. The greatest of N of them lies √(2·ln N) of their standard deviation above the signal
-     * or less (expectation of the greatest of N normal deviates, upper bound); that is taken as the bound of a
-     * rectangular distribution beside the scatter of one mean.
+     * An extreme of moving means. Noise makes the greatest of many means greater than the signal ever was: by how much on
+     * average is taken off, which depends on how long the signal stood about its extreme ({@link Plateau}); a third of
+     * that is left as a bound of what this may be wrong by.
      */
     static Estimate extreme(Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window) {
         Instrument instrument = sampled.instrument();
-        double scatter = scatter(instrument.noise(), extremes.averaged(), extremes.means());
-        return Levels.reading(value, instrument, Input.stated(scatter, dimension), Words.span(window));
+        double one = instrument.noise() / Math.sqrt(extremes.averaged());
+        boolean greatest = value == extremes.greatest();
+        double widths = Plateau.widths(sampled.trace(), window, Watched.WIDTH_US, greatest, value, one);
+        Greatest luck = Greatest.ofMovingMeans(widths, extremes.averaged());
+        double excess = luck.excess() * one;
+        Input scatter = Input.stated(luck.scatter() * one, dimension);
+        String key = Words.span(window);
+        Estimate read = Levels.reading(value - (greatest ? excess : -excess), instrument, scatter, key);
+        return excess == 0
+                ? read
+                : read.with(Component.of(
+                        "selection/" + instrument.point() + "/" + key, 1, Input.within(excess / 3, dimension)));
     }
 
     /** Of an extreme of that many means over so many samples each. */

@@ -8,16 +8,20 @@ import dev.lapwing.signal.SteepestSlope;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Greatest;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * Greatest rates over a stated width. A transducer's constant error leaves them. The greatest of N independent rates
- * lies √(2·ln N) of their standard deviation above the true one or less, as for {@link Stays#extreme}.
+ * Greatest rates over a stated width. A transducer's constant error leaves them. What noise adds to the greatest
+ * of them on average is taken off, as for {@link Stays#extreme}.
  */
 final class SteepestRates {
+    /** Slopes are told at so many places within the stretch over which their noise is alike. */
+    private static final int STRIDES_APART = 5;
+
     private final Sight sight;
 
     SteepestRates(Sight sight) {
@@ -52,18 +56,22 @@ final class SteepestRates {
     }
 
     private static Estimate estimate(SteepestSlope steepest, Instrument instrument) {
-        double scatter = steepest.fromNoise() * Math.sqrt(1 + 2 * StrictMath.log(steepest.places()) / 3);
+        Greatest luck = Greatest.ofMovingMeans(steepest.places(), STRIDES_APART);
+        double excess = luck.excess() * steepest.fromNoise();
+        double scatter = luck.scatter() * steepest.fromNoise();
+        double slope = steepest.slope() - excess;
         String key = instrument.point() + "/" + Words.span(steepest.region());
         return new Estimate(
-                steepest.slope(),
+                slope,
                 Dimension.PRESSURE_RATE,
                 List.of(
+                        Component.of("selection/" + key, 1, Input.within(excess / 3, Dimension.PRESSURE_RATE)),
                         Component.of("noise/" + key, 1, Input.stated(scatter, Dimension.PRESSURE_RATE)),
                         // A clock that runs fast makes a fall look slow.
                         Component.of(
                                 "clock/" + instrument.clock(),
-                                -steepest.slope(),
-                                Input.within(instrument.clockRateBound(), Dimension.RATIO))));
+                                -slope,
+                                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE))));
     }
 
     private List<Mark> marks(Check.SteepestRate check, SteepestSlope steepest) {

@@ -12,6 +12,8 @@ final class CrossingFit {
     private static final long HALF_WIDTH_MAX_US = 2_560_000;
 
     private static final int CENTRINGS_MAX = 3;
+    /** A bend of so many of its standard deviations is told apart from noise. */
+    private static final int BEND_CLEAR = 2;
 
     private final Trace trace;
     private final double level;
@@ -126,19 +128,35 @@ final class CrossingFit {
         double share = (level - before) / step;
         double slope = step / seconds;
         double scatter = noise * Math.sqrt(share * share + (1 - share) * (1 - share)) / Math.abs(slope);
-        double at = (trace.timeUs(i - 1) - zeroUs) * 1e-6 + share * seconds;
+        Bend bend = chordBend(i, seconds, share, slope);
+        double at = (trace.timeUs(i - 1) - zeroUs) * 1e-6 + share * seconds + bend.later;
         Window region = new Window(trace.timeUs(i - 1), trace.timeUs(i));
-        return new LevelCrossing(at, slope, scatter, OptionalDouble.empty(), chordError(i, seconds, slope), 2, region);
+        return new LevelCrossing(at, slope, scatter, OptionalDouble.empty(), bend.left, 2, region);
     }
 
-    /** A chord errs by at most h²/8·|second derivative|; that one from the slopes of the neighbouring chords. */
-    private double chordError(int i, double seconds, double slope) {
+    /**
+     * What a curve makes of a crossing told by a straight line, in s.
+     *
+     * @param later how much later the curve goes through the level
+     * @param noise standard uncertainty of that from the scatter of the samples
+     * @param left  bound of what is left
+     */
+    private record Bend(double later, double noise, double left) {}
+
+    /**
+     * A parabola with second derivative c lies c/2·x·(h − x) below its chord; c from the slopes of the neighbouring
+     * chords, whose middles are 2h apart. Half of the most that this may be, h²/8·c, is left: c need not be constant.
+     */
+    private Bend chordBend(int i, double seconds, double share, double slope) {
         if (i < 2 || i + 1 >= trace.size() || seconds * 1e6 > 3 * everyUs) {
-            return seconds / 2;
+            return new Bend(0, 0, seconds / 2);
         }
-        double left = slopeBetween(i - 2, i - 1);
-        double right = slopeBetween(i, i + 1);
-        return Math.min(seconds / 2, seconds / 16 * Math.abs(right - left) / Math.abs(slope));
+        double turn = slopeBetween(i, i + 1) - slopeBetween(i - 2, i - 1);
+        double most = seconds / 16 * turn / slope;
+        if (Math.abs(most) > seconds / 4) {
+            return new Bend(0, 0, Math.min(seconds / 2, Math.abs(most)));
+        }
+        return new Bend(4 * share * (1 - share) * most, 0, Math.abs(most) / 2);
     }
 
     private double slopeBetween(int a, int b) {
@@ -152,25 +170,37 @@ final class CrossingFit {
         double u = scatter * Math.sqrt(1.0 / line.samples() + off * off / line.spread()) / Math.abs(line.slope());
         OptionalDouble freedom =
                 line.residual() > noise ? OptionalDouble.of(line.degreesOfFreedom()) : OptionalDouble.empty();
+        Bend bend = bend(fitted, off);
         return new LevelCrossing(
-                fitted.seconds, line.slope(), u, freedom, curvature(fitted), line.samples(), fitted.region);
+                fitted.seconds + bend.later,
+                line.slope(),
+                Math.sqrt(u * u + bend.noise * bend.noise),
+                freedom,
+                bend.left,
+                line.samples(),
+                fitted.region);
     }
 
     /**
-     * At its centre a least-squares line over ± w misses a parabola by w²/6·|second derivative|; that one from the
-     * slopes of the two halves, whose middles are w apart.
+     * At its centre a least-squares line over ± w lies w²/6·c above a parabola with second derivative c; that one from
+     * the slopes of the two halves, whose middles are w apart. A bend that noise may have made is a bound only; a clear
+     * one is taken out, and a quarter of it left for what is no parabola.
      */
-    private double curvature(Fitted fitted) {
+    private Bend bend(Fitted fitted, double off) {
         Window region = fitted.region;
         long middle = (region.fromUs() + region.toUs()) / 2;
         double w = region.seconds() / 2;
         Optional<StraightLine> left = StraightLine.of(trace, new Window(region.fromUs(), middle), zeroUs);
         Optional<StraightLine> right = StraightLine.of(trace, new Window(middle, region.toUs()), zeroUs);
         if (left.isEmpty() || right.isEmpty()) {
-            return w / 2;
+            return new Bend(0, 0, w / 2);
         }
-        double bend = Math.abs(right.get().slope() - left.get().slope());
-        return Math.min(w / 2, w / 6 * bend / Math.abs(fitted.line.slope()));
+        double factor = w / 6 / fitted.line.slope() * Math.max(0, 1 - 3 * off * off / (w * w));
+        double later = factor * (right.get().slope() - left.get().slope());
+        double spread = 1 / left.get().spread() + 1 / right.get().spread();
+        double u = Math.abs(factor) * fitted.scatter() * Math.sqrt(spread);
+        boolean clear = Math.abs(later) > BEND_CLEAR * u && Math.abs(later) < w / 4;
+        return clear ? new Bend(later, u, Math.abs(later) / 4) : new Bend(0, 0, Math.min(w / 2, Math.abs(later)));
     }
 
     private boolean reaches(long timeUs, long untilUs) {

@@ -1,6 +1,8 @@
 package dev.lapwing.signal;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -11,7 +13,7 @@ import java.util.Optional;
  *
  * @param slope     greatest slope in the direction asked for, the trace's unit per s, positive in that direction
  * @param fromNoise standard uncertainty of one such slope from the scatter of the samples
- * @param places    how many independent widths were looked at
+ * @param places    how many independent slopes were about as great, so that noise could choose among them
  * @param first     median of the first third
  * @param last      median of the last third
  * @param region    where it was
@@ -27,17 +29,39 @@ public record SteepestSlope(double slope, double fromNoise, double places, doubl
         int sign = rising ? 1 : -1;
         long strideUs = Math.max(1, widthUs / STRIDES);
         Optional<SteepestSlope> steepest = Optional.empty();
+        List<Double> slopes = new ArrayList<>();
         for (long fromUs = window.fromUs(); fromUs + widthUs <= window.toUs(); fromUs += strideUs) {
             Optional<SteepestSlope> here = at(trace, sign, new Window(fromUs, fromUs + widthUs), noise);
             if (here.isEmpty()) {
                 return Optional.empty();
             }
+            slopes.add(here.get().slope);
             if (steepest.isEmpty() || here.get().slope > steepest.get().slope) {
                 steepest = here;
             }
         }
-        double places = Math.max(1, window.seconds() / (widthUs * 1e-6));
+        double places = places(slopes, steepest.map(SteepestSlope::fromNoise).orElse(0.0));
         return steepest.map(s -> new SteepestSlope(s.slope, s.fromNoise, places, s.first, s.last, s.region));
+    }
+
+    /** Slopes within their noise of the greatest, noise averaged out first; a third of a width apart is independent. */
+    private static double places(List<Double> slopes, double noise) {
+        double[] smooth = new double[slopes.size()];
+        double top = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < smooth.length; i++) {
+            int from = Math.max(0, i - STRIDES / 2);
+            int to = Math.min(smooth.length, i + STRIDES / 2 + 1);
+            smooth[i] = slopes.subList(from, to).stream()
+                            .mapToDouble(Double::doubleValue)
+                            .sum()
+                    / (to - from);
+            top = Math.max(top, smooth[i]);
+        }
+        int alike = 0;
+        for (double slope : smooth) {
+            alike += slope >= top - noise ? 1 : 0;
+        }
+        return Math.max(1, 3.0 * alike / STRIDES);
     }
 
     private static Optional<SteepestSlope> at(Trace trace, int sign, Window region, double noise) {
