@@ -74,7 +74,7 @@ final class Onsets {
         double noise = Channels.sampleNoise(sampled.instrument());
         Onset.Found found = Onset.of(sampled.trace(), rising, window, REST_US, noise, Watched.WIDTH_US);
         if (found instanceof Onset.Found.At at) {
-            return told(signal, sampled.instrument(), at.onset(), window);
+            return told(signal, sampled, at.onset(), window);
         }
         if (found instanceof Onset.Found.Still still) {
             String clause = signal.spoken() + " did not " + verb(rising) + "; it got to "
@@ -92,10 +92,14 @@ final class Onsets {
                                 "use a quicker stream"));
     }
 
-    private Told told(Signal signal, Instrument instrument, Onset onset, Window window) {
+    private Told told(Signal signal, Sampled sampled, Onset onset, Window window) {
+        Instrument instrument = sampled.instrument();
+        // Between two samples nobody saw where it began.
+        double unseen = sampled.everyUs() * 0.5e-6;
         String key = instrument.point() + "/" + Words.span(onset.region());
         List<Component> parts = List.of(
                 Component.of("noise/" + key, 1, Input.stated(onset.fromNoise(), Dimension.TIME)),
+                Component.of("interpolation/" + key, 1, Input.within(unseen, Dimension.TIME)),
                 Component.of("shape/" + key, 1, Input.within(onset.model(), Dimension.TIME)));
         Estimate time = Timing.sinceStimulus(onset.seconds(), sight.stimulusBoundUs(), instrument, parts);
         long atUs = window.fromUs() + Math.round(onset.seconds() * 1e6);

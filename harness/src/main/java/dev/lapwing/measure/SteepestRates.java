@@ -20,7 +20,7 @@ import java.util.Optional;
  */
 final class SteepestRates {
     /** Slopes are told at so many places within the stretch over which their noise is alike. */
-    private static final int STRIDES_APART = 5;
+    private static final int STRIDES_APART = 32;
 
     private final Sight sight;
 
@@ -43,7 +43,8 @@ final class SteepestRates {
                 check.rising(),
                 window,
                 Math.round(check.width() * 1e6),
-                Channels.sampleNoise(instrument));
+                instrument.noise(),
+                instrument.resolution());
         if (found.isEmpty()) {
             return new Doubt(
                             "a third of the width holds fewer than five samples of "
@@ -66,6 +67,8 @@ final class SteepestRates {
                 Dimension.PRESSURE_RATE,
                 List.of(
                         Component.of("selection/" + key, 1, Input.within(excess / 3, Dimension.PRESSURE_RATE)),
+                        Component.of(
+                                "interpolation/" + key, 1, Input.within(steepest.grid(), Dimension.PRESSURE_RATE)),
                         Component.of("noise/" + key, 1, Input.stated(scatter, Dimension.PRESSURE_RATE)),
                         // A clock that runs fast makes a fall look slow.
                         Component.of(

@@ -113,13 +113,19 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         return carried > depth / 20 && carried > CLEAR * noise;
     }
 
+    /**
+     * A movement that is no parabola moves the knee, the more the deeper the fit. Where half the depth gives another
+     * knee by more than chance, the step is taken once more, towards no depth at all; as much is left as a bound.
+     */
     private static Onset onset(HingeFit whole, HingeFit half) {
-        double apart = Math.abs(whole.knee() - half.knee());
+        double step = half.knee() - whole.knee();
+        double apart = Math.abs(step);
         double byChance = StrictMath.hypot(whole.standard(), half.standard());
+        boolean clear = apart > 2 * byChance;
         return new Onset(
-                whole.knee(),
-                whole.standard(),
-                Math.max(0, apart - byChance),
+                clear ? half.knee() + step : whole.knee(),
+                clear ? StrictMath.hypot(2 * half.standard(), whole.standard()) : whole.standard(),
+                clear ? apart : Math.max(0, apart - byChance),
                 whole.before(),
                 whole.samples(),
                 whole.region());
