@@ -52,23 +52,24 @@ public final class CoverageStudy {
     }
 
     /**
-     * @param bench   of a simulated bench that drives and reads the fixture's train
-     * @param seed    of everything that is drawn
+     * @param bench     of a simulated bench that drives and reads the fixture's train
+     * @param specimens how many specimens are driven; {@link #SPECIMENS} where nothing speaks for fewer
+     * @param seed      of everything that is drawn
      * @throws BenchFailure if bench and fixture do not fit together
      */
-    public static CoverageStudy of(BenchFile bench, Fixture fixture, long seed) throws BenchFailure {
+    public static CoverageStudy of(BenchFile bench, Fixture fixture, int specimens, long seed) throws BenchFailure {
         List<Question> questions = Questions.of(fixture.wiring().vehicles());
-        List<Specimen> specimens = new ArrayList<>();
-        for (int i = 0; i < SPECIMENS; i++) {
+        List<Specimen> driven = new ArrayList<>();
+        for (int i = 0; i < specimens; i++) {
             Take take = Performance.of(bench, fixture, Questions.signals(questions), seed + i);
             Map<Question, Double> truths = new LinkedHashMap<>();
             for (Question question : questions) {
                 long originUs = take.stimuli().get(question.stimulus());
                 truth(question, take, originUs).ifPresent(value -> truths.put(question, value));
             }
-            specimens.add(new Specimen(take, truths));
+            driven.add(new Specimen(take, truths));
         }
-        return new CoverageStudy(questions, specimens, seed);
+        return new CoverageStudy(questions, driven, seed);
     }
 
     private static OptionalDouble truth(Question question, Take take, long originUs) {

@@ -67,7 +67,7 @@ final class CoverageCommand implements Callable<Integer> {
         }
         try {
             CoverageStudy study =
-                    CoverageStudy.of(bench.value().get(), unit.value().get(), seed);
+                    CoverageStudy.of(bench.value().get(), unit.value().get(), CoverageStudy.SPECIMENS, seed);
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
             out.println(Words.count(runs, "run") + ", seed " + seed + ", "
                     + unit.value().get().title());

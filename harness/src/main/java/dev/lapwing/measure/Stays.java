@@ -73,9 +73,9 @@ final class Stays {
     }
 
     /**
-     * An extreme of moving means. Noise makes the greatest of many means greater than the signal ever was: by how much on
-     * average is taken off, which depends on how long the signal stood about its extreme ({@link Plateau}); a third of
-     * that is left as a bound of what this may be wrong by.
+     * An extreme of moving means. Noise makes the greatest of many means greater than the signal ever was: by how much
+     * on average is taken off, which depends on how long the signal stood about its extreme ({@link Plateau}); a third
+     * of that is left as a bound of what this may be wrong by.
      */
     static Estimate extreme(Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window) {
         Instrument instrument = sampled.instrument();

@@ -67,8 +67,7 @@ final class SteepestRates {
                 Dimension.PRESSURE_RATE,
                 List.of(
                         Component.of("selection/" + key, 1, Input.within(excess / 3, Dimension.PRESSURE_RATE)),
-                        Component.of(
-                                "interpolation/" + key, 1, Input.within(steepest.grid(), Dimension.PRESSURE_RATE)),
+                        Component.of("interpolation/" + key, 1, Input.within(steepest.grid(), Dimension.PRESSURE_RATE)),
                         Component.of("noise/" + key, 1, Input.stated(scatter, Dimension.PRESSURE_RATE)),
                         // A clock that runs fast makes a fall look slow.
                         Component.of(

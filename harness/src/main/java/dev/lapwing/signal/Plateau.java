@@ -1,8 +1,8 @@
 package dev.lapwing.signal;
 
 /**
- * How long a signal stands about its own greatest or least value, so that noise may pick the extreme among many readings
- * that are alike. A reading that lies d standard deviations lower is picked less often than one at the top, by
+ * How long a signal stands about its own greatest or least value, so that noise may pick the extreme among many
+ * readings that are alike. A reading that lies d standard deviations lower is picked less often than one at the top, by
  * exp(−3·d − d²/2): the ratio of the normal density about three standard deviations out, where the greatest of a few
  * hundred lies.
  */

@@ -19,7 +19,8 @@ import java.util.Optional;
  * @param last      median of the last third
  * @param region    where it was
  */
-public record SteepestSlope(double slope, double fromNoise, double places, double grid, double first, double last, Window region) {
+public record SteepestSlope(
+        double slope, double fromNoise, double places, double grid, double first, double last, Window region) {
     /** Places a width at which the slope is told; fewer where samples are further apart. */
     private static final int STRIDES = 96;
 
@@ -29,9 +30,11 @@ public record SteepestSlope(double slope, double fromNoise, double places, doubl
 
     /**
      * Of the samples in a window, whose noise and width of a count are given in the trace's unit; a median of counts is
-     * itself a count, or half way between two, however many there are. Empty if a third of the width holds fewer than five of them.
+     * itself a count, or half way between two, however many there are. Empty if a third of the width holds fewer than
+     * five of them.
      */
-    public static Optional<SteepestSlope> of(Trace trace, boolean rising, Window window, long widthUs, double noise, double count) {
+    public static Optional<SteepestSlope> of(
+            Trace trace, boolean rising, Window window, long widthUs, double noise, double count) {
         int sign = rising ? 1 : -1;
         long strideUs = Math.max(widthUs / STRIDES, everyUs(trace, window));
         Doubt doubt = new Doubt(noise, count / Math.sqrt(12));
@@ -48,7 +51,8 @@ public record SteepestSlope(double slope, double fromNoise, double places, doubl
             }
         }
         double each = widthUs / (double) strideUs;
-        double places = places(slopes, each, steepest.map(SteepestSlope::fromNoise).orElse(0.0));
+        double places =
+                places(slopes, each, steepest.map(SteepestSlope::fromNoise).orElse(0.0));
         return steepest.map(s -> new SteepestSlope(
                 s.slope, s.fromNoise, places, grid(s, trace, sign, strideUs, doubt), s.first, s.last, s.region));
     }
@@ -82,7 +86,10 @@ public record SteepestSlope(double slope, double fromNoise, double places, doubl
         for (int i = 0; i < smooth.length; i++) {
             int from = Math.max(0, i - (int) each / 4);
             int to = Math.min(smooth.length, i + (int) each / 4 + 1);
-            smooth[i] = slopes.subList(from, to).stream().mapToDouble(d -> d).average().orElse(0);
+            smooth[i] = slopes.subList(from, to).stream()
+                    .mapToDouble(d -> d)
+                    .average()
+                    .orElse(0);
             top = Math.max(top, smooth[i]);
         }
         int alike = 0;
@@ -106,7 +113,8 @@ public record SteepestSlope(double slope, double fromNoise, double places, doubl
         double last = median(trace, c, d);
         double seconds = middle(trace, c, d) - middle(trace, a, b);
         double each = StrictMath.hypot(MEDIAN * doubt.noise / Math.sqrt(fewest), doubt.rounding);
-        return Optional.of(new SteepestSlope(sign * (last - first) / seconds, Math.sqrt(2) * each / seconds, 1, 0, first, last, region));
+        return Optional.of(new SteepestSlope(
+                sign * (last - first) / seconds, Math.sqrt(2) * each / seconds, 1, 0, first, last, region));
     }
 
     private static double median(Trace trace, int from, int to) {

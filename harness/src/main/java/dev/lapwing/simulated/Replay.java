@@ -7,8 +7,9 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.naming.Signal;
 
 /**
- * The input side of a simulated bench, looking at a truth that was computed before: the same transducers, edge detectors
- * and clock as {@link SimulatedBench}, without plant and unit. Cheap enough to measure one truth thousands of times.
+ * The input side of a simulated bench, looking at a truth that was computed before: the same transducers, edge
+ * detectors and clock as {@link SimulatedBench}, without plant and unit. Cheap enough to measure one truth thousands
+ * of times.
  */
 public final class Replay {
     private static final long STEP_NS = 1_000_000;

@@ -1,0 +1,88 @@
+package dev.lapwing.challenge;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.challenge.Question.Kind;
+import dev.lapwing.measure.Limits;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+
+/** A study must see a lie, and must not cry where there is none. */
+class CoverageTest {
+    private static final int RUNS = 1000;
+
+    /** Errors spread evenly over ± √3, whose standard deviation is 1, as stated. */
+    private static double even(int i) {
+        return Math.sqrt(3) * (2 * (i * 7919 % RUNS + 0.5) / RUNS - 1);
+    }
+
+    @Test
+    void whatIsAsStatedIsLetBe() {
+        assertThat(coverage(CoverageTest::even).lie()).isEmpty();
+    }
+
+    @Test
+    void anIntervalThatIsTooNarrowIsSeen() {
+        assertThat(coverage(i -> 1.5 * even(i)).lie()).isEqualTo("holds the truth too seldom");
+    }
+
+    @Test
+    void anIntervalThatIsTooWideIsConservativeAndNoLie() {
+        Coverage wide = coverage(i -> 0.3 * even(i));
+        assertThat(wide.lie()).isEmpty();
+        assertThat(wide.conservative()).isTrue();
+        assertThat(wide.dominant()).isEqualTo("calibration");
+    }
+
+    @Test
+    void aBiasIsSeen() {
+        assertThat(coverage(i -> 0.5 * even(i) + 0.3).lie()).isEqualTo("biased");
+    }
+
+    @Test
+    void whatGoesWithTheDelayOfTheLinkIsSeen() {
+        assertThat(coverage(i -> 0.5 * even(i) + 0.6 * (i / (double) RUNS - 0.5))
+                        .lie())
+                .isEqualTo("depends on the delay of the link");
+    }
+
+    @Test
+    void refusalsAreCountedApart() {
+        Question question = question();
+        Answer refused = new Answer(question, Optional.empty(), 0, "too few samples", 0);
+        Coverage coverage = Coverage.of(question, List.of(refused, answer(question, 0, 0.5)));
+        assertThat(coverage.measured()).isEqualTo(1);
+        assertThat(coverage.refused()).isEqualTo(1);
+        assertThat(Coverage.of(question, List.of(refused)).lie()).isEqualTo("never measured");
+    }
+
+    private static Coverage coverage(IntToDoubleFunction error) {
+        Question question = question();
+        return Coverage.of(
+                question,
+                IntStream.range(0, RUNS)
+                        .mapToObj(i -> answer(question, i, error.applyAsDouble(i)))
+                        .toList());
+    }
+
+    private static Answer answer(Question question, int i, double error) {
+        Estimate estimate = new Estimate(5 + error, Dimension.TIME, List.of(new Component("calibration/P1", 1)));
+        return new Answer(question, Optional.of(estimate), 5, "", i);
+    }
+
+    private static Question question() {
+        return new Question(
+                "a time",
+                "stimulus",
+                Kind.VALUE,
+                new Check.WireSwitches(new Signal.Wire("holding"), true, 2, Limits.atMost(Dimension.TIME, 2)));
+    }
+}
