@@ -27,19 +27,21 @@ public record Extremes(double least, long leastUs, double greatest, long greates
         long greatestUs = 0;
         int averaged = Integer.MAX_VALUE;
         int means = 0;
-        while (mean.advance(window.toUs())) {
-            if (mean.samples() >= full || mean.newestUs() - window.fromUs() >= widthUs) {
-                double value = mean.value();
-                if (means == 0 || value < least) {
-                    least = value;
-                    leastUs = mean.timeUs();
+        for (int run = mean.advanceRun(window.toUs()); run > 0; run = mean.advanceRun(window.toUs())) {
+            for (int ago = run - 1; ago >= 0; ago--) {
+                if (mean.samples(ago) >= full || mean.newestUs(ago) - window.fromUs() >= widthUs) {
+                    double value = mean.value(ago);
+                    if (means == 0 || value < least) {
+                        least = value;
+                        leastUs = mean.timeUs(ago);
+                    }
+                    if (means == 0 || value > greatest) {
+                        greatest = value;
+                        greatestUs = mean.timeUs(ago);
+                    }
+                    averaged = Math.min(averaged, mean.samples(ago));
+                    means++;
                 }
-                if (means == 0 || value > greatest) {
-                    greatest = value;
-                    greatestUs = mean.timeUs();
-                }
-                averaged = Math.min(averaged, mean.samples());
-                means++;
             }
         }
         return means == 0

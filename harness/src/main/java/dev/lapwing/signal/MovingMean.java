@@ -62,6 +62,18 @@ public final class MovingMean {
         return true;
     }
 
+    /** Takes a run of samples, all at or before that bench time; how many, 0 if there are none. */
+    int advanceRun(long untilUs) {
+        if (!advance(untilUs)) {
+            return 0;
+        }
+        int from = present;
+        while (present + 1 < made && newestUs[present + 1] <= untilUs) {
+            present++;
+        }
+        return present - from + 1;
+    }
+
     /** Reads on and makes further means; false if there are no more samples. */
     private boolean goOn() {
         if (end >= trace.size()) {
@@ -156,20 +168,37 @@ public final class MovingMean {
 
     /** Number of samples in the present mean. */
     public int samples() {
-        return samples[present];
+        return samples(0);
     }
 
     public double value() {
-        return means[present];
+        return value(0);
     }
 
     /** Bench time that the present mean stands for, in µs. */
     public long timeUs() {
-        return timeZeroUs + Math.round(timeSumsUs[present] / samples[present]);
+        return timeUs(0);
     }
 
     /** Bench time of the newest sample in it, in µs. */
     public long newestUs() {
-        return newestUs[present];
+        return newestUs(0);
+    }
+
+    /** As {@link #samples()}, of a mean of the run that was taken last: of that so many before the present one. */
+    int samples(int ago) {
+        return samples[present - ago];
+    }
+
+    double value(int ago) {
+        return means[present - ago];
+    }
+
+    long timeUs(int ago) {
+        return timeZeroUs + Math.round(timeSumsUs[present - ago] / samples[present - ago]);
+    }
+
+    long newestUs(int ago) {
+        return newestUs[present - ago];
     }
 }

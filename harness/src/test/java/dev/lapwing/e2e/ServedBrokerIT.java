@@ -60,7 +60,12 @@ class ServedBrokerIT {
         Files.writeString(secret, "user: " + USER + "\npassword: " + WORD + "\n", UTF_8);
         Process served = Shipped.start(
                 List.of("env", "LAPWING_MQTT_USER=" + USER, "LAPWING_MQTT_PASSWORD=" + WORD),
-                "bench", "serve", "--mqtt", broker.url(), "--speed", SPEED);
+                "bench",
+                "serve",
+                "--mqtt",
+                broker.url(),
+                "--speed",
+                SPEED);
         try {
             String name = served.inputReader().readLine();
             Ended run = run(bench(broker.url(), name, ", credentials: " + secret));
@@ -94,7 +99,9 @@ class ServedBrokerIT {
     /** Files of records that hold a text, in whatever they are written. */
     private List<Path> holding(String text) throws IOException {
         try (Stream<Path> files = Files.walk(folder.resolve("records"))) {
-            return files.filter(Files::isRegularFile).filter(file -> holds(file, text)).toList();
+            return files.filter(Files::isRegularFile)
+                    .filter(file -> holds(file, text))
+                    .toList();
         }
     }
 
@@ -108,7 +115,14 @@ class ServedBrokerIT {
 
     private Ended run(Path bench) throws IOException, InterruptedException {
         return Shipped.lapwing(
-                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder.resolve("records"),
+                "run",
+                "--plain",
+                "--bench",
+                bench,
+                "--armed-by",
+                "T. Night",
+                "--records",
+                folder.resolve("records"),
                 SEQUENCE);
     }
 
