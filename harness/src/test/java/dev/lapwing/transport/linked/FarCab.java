@@ -58,6 +58,18 @@ public final class FarCab {
         return SimulatedBench.open(IN_THIS_PROCESS, UNIT.wiring(), UNIT.simulation(), SEED);
     }
 
+    /** The same, with another step of the pneumatic plant, in s. */
+    public static Bench simulated(double stepSeconds) throws BenchFailure {
+        LinkChoice.Simulated figures = (LinkChoice.Simulated) IN_THIS_PROCESS.link();
+        LinkChoice other = new LinkChoice.Simulated(
+                stepSeconds,
+                figures.commandDelayUs(),
+                figures.transducerError(),
+                figures.transducerNoise(),
+                figures.clockError());
+        return SimulatedBench.open(reached(other), UNIT.wiring(), UNIT.simulation(), SEED);
+    }
+
     public static SimulatedTerminals terminals() throws BenchFailure {
         return SimulatedTerminals.open(IN_THIS_PROCESS, UNIT.wiring(), UNIT.simulation(), SEED);
     }
