@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Overhaul sequences through the reference bench in C: what they measure is what simulated runs measure. One of them,
- * at four times real time; {@code -Dlapwing.overhaul=all}, or how a sequence's name begins, chooses others,
+ * at three times real time; {@code -Dlapwing.overhaul=all}, or how a sequence's name begins, chooses others,
  * {@code .speed} how much faster than real time, {@code .together} how many at once; {@code .records} keeps the records
  * in a folder.
  */
@@ -27,7 +27,7 @@ class ThirdPartyOverhaulIT {
     private static final Path SEQUENCES = Path.of("sequences/overhaul");
     private static final Path TABLE = Path.of("harness/target/third-party-overhaul.txt");
     private static final String CHOSEN = System.getProperty("lapwing.overhaul", "12-crew-ep-test");
-    private static final int SPEED = Integer.getInteger("lapwing.overhaul.speed", 4);
+    private static final int SPEED = Integer.getInteger("lapwing.overhaul.speed", 3);
     private static final int TOGETHER = Integer.getInteger("lapwing.overhaul.together", 2);
     private static final String RECORDS = System.getProperty("lapwing.overhaul.records", "");
     private static final int RUNS_MAX = 3;

@@ -7,6 +7,7 @@ import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.finding.Verdict;
 import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.run.Progress;
 import dev.lapwing.time.MonotonicClock;
@@ -23,8 +24,8 @@ import java.util.Locale;
  * One sequence through the reference bench in C, with a train and a unit of its own, beside the same in this process.
  *
  * @param sequence its file's name without the ending
- * @param runs     how many there were: a machine that kept one of the processes waiting for so long that the bench
- *                 made itself safe, or was told too late, cuts a run short, and what is cut short is run again
+ * @param runs     how many there were: a machine that keeps a process waiting for long makes the bench safe, commands
+ *                 late or samples missing, and what ended or stayed inconclusive so is run again
  * @param linked   the last of them
  */
 record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agreement) {
@@ -44,7 +45,7 @@ record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agre
         String name = name(sequence);
         RunRecord linked = linked(sequence, speed, records.resolve(name + "-1"));
         int runs = 1;
-        while (!linked.course().troubles().isEmpty() && runs < runsMax) {
+        while (cutShort(linked) && runs < runsMax) {
             runs++;
             linked = linked(sequence, speed, records.resolve(name + "-" + runs));
         }
@@ -64,6 +65,10 @@ record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agre
             }
         }
         return all;
+    }
+
+    private static boolean cutShort(RunRecord linked) {
+        return !linked.course().troubles().isEmpty() || linked.verdict() == Verdict.INCONCLUSIVE;
     }
 
     private static String name(Path sequence) {
