@@ -11,12 +11,13 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.link.BenchCard;
-import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.run.Progress;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.Agreement;
 import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.FarCab;
+import dev.lapwing.transport.linked.SameInstants;
 import dev.lapwing.transport.linked.ServedBench;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.FirstTryBroker;
@@ -32,15 +33,20 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.ConcurrentSkipListMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The overhaul over each link passes as in this process, and measures the same within the stated uncertainties. Three
- * sequences; all of them with {@code -Dlapwing.overhaul=all}. How much faster than real time the bench goes:
- * {@code -Dlapwing.overhaul.speed=8}.
+ * The overhaul over each link passes as in this process, and each quantity lies within both expanded uncertainties
+ * (k = 2) of what simulated runs of the same specimen measure, driven at the same instants. None may lie beyond:
+ * independent runs would differ by more than the sum of both once in 200 quantities, and these share every constant
+ * error. Three sequences; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
+ * commas. How much faster than real time the bench goes: {@code -Dlapwing.overhaul.speed=8}.
  */
 class OverhaulOverLinksIT {
     /** Sequences whose names hold one of these words, separated by commas. */
@@ -58,7 +64,9 @@ class OverhaulOverLinksIT {
     private static final MonotonicClock CLOCK = MonotonicClock.system();
     private static final Path FOLDER = Path.of("sequences/overhaul");
     private static final Path FIGURES = Path.of("harness/target/overhaul-over-links.txt");
-    private static final List<String> TOLD = new ArrayList<>();
+    private static final Map<String, String> TOLD = new ConcurrentSkipListMap<>();
+    private static final int SIMULATED_RUNS = 5;
+    private static final long WITHIN_US = 1_000;
 
     @TempDir
     private Path records;
@@ -132,28 +140,58 @@ class OverhaulOverLinksIT {
     }
 
     private void agrees(String name, Link link) throws Exception {
-        Agreement agreement = new Agreement();
+        int quantities = 0;
+        double greatest = 0;
+        String greatestOf = "";
+        List<String> wrong = new ArrayList<>();
         long beganNanos = CLOCK.nanos();
         for (Path sequence : sequences()) {
             RunRecord linked = linked(name, link, sequence);
-            RunRecord simulated;
-            // Commands wait as long as over the link: a train that charges longer brakes a little harder.
-            try (Bench bench = new UnhurriedBench(FarCab.simulated(), SPEED)) {
-                simulated = FarCab.on(
-                        sequence, bench, FarCab.IN_THIS_PROCESS, folder(name + " simulated", sequence), Progress.NONE);
+            linked.course().troubles().forEach(trouble -> wrong.add(sequence.getFileName() + ": " + trouble.why()));
+            Agreement agreement = Agreement.of(linked, simulated(name, sequence, linked));
+            agreement.differences().forEach(what -> wrong.add(sequence.getFileName() + ": " + what));
+            if (linked.verdict() != Verdict.PASS && linked.verdict() != Verdict.NONE) {
+                wrong.add(sequence.getFileName() + ": " + linked.verdict());
             }
-            assertThat(linked.course().troubles()).as(name + ", " + sequence).isEmpty();
-            assertThat(linked.verdict()).as(name + ", " + sequence).isEqualTo(simulated.verdict());
-            assertThat(linked.verdict()).as(name + ", " + sequence).isIn(Verdict.PASS, Verdict.NONE);
-            agreement.add(sequence.getFileName().toString(), linked, simulated);
+            quantities += agreement.quantities();
+            if (agreement.greatest() > greatest) {
+                greatest = agreement.greatest();
+                greatestOf = sequence.getFileName() + ", " + agreement.greatestOf();
+            }
+            tell(name, String.format(
+                    Locale.ROOT,
+                    "%-12s %4d quantities, greatest |difference| / U %.2f (%s), %.0f s%s",
+                    name,
+                    quantities,
+                    greatest,
+                    greatestOf,
+                    (CLOCK.nanos() - beganNanos) * 1e-9,
+                    wrong.stream().map(what -> "\n  " + what).collect(Collectors.joining())));
         }
-        tell(name + ": " + agreement.text() + "; " + Math.round((CLOCK.nanos() - beganNanos) * 1e-9) + " s");
-        assertThat(agreement.beyond()).as(agreement.text()).isLessThanOrEqualTo(agreement.beyondAllowed());
+        assertThat(wrong).isEmpty();
+    }
+
+    /** The unit answers a little differently when a command comes within another of its scans: so there are several. */
+    private List<RunRecord> simulated(String name, Path sequence, RunRecord linked) throws BenchFailure {
+        List<RunRecord> all = new ArrayList<>();
+        for (int i = 0; i < SIMULATED_RUNS; i++) {
+            try (Bench bench = new SameInstants(FarCab.simulated(), linked, i == 0 ? 0 : WITHIN_US, i)) {
+                Path folder = folder(name + " simulated " + i, sequence);
+                all.add(FarCab.on(sequence, bench, FarCab.IN_THIS_PROCESS, folder, Progress.NONE));
+            }
+        }
+        return all;
+    }
+
+    private static void tell(String name, String lines) throws IOException {
+        TOLD.put(name, lines);
+        Files.createDirectories(FIGURES.getParent());
+        Files.writeString(FIGURES, String.join("\n", TOLD.values()) + "\n", UTF_8);
     }
 
     private RunRecord linked(String name, Link link, Path sequence) throws BenchFailure, IOException {
         RunRecord record = tried(name + " 1", link, sequence);
-        for (int i = 2; i <= TRIES && stoodStill(record); i++) {
+        for (int i = 2; i <= TRIES && !record.course().troubles().isEmpty(); i++) {
             record = tried(name + " " + i, link, sequence);
         }
         return record;
@@ -163,25 +201,6 @@ class OverhaulOverLinksIT {
         return link.run(
                 FarCab.terminals(),
                 (bench, file) -> FarCab.on(sequence, bench, file, folder(name, sequence), Progress.NONE));
-    }
-
-    private static boolean stoodStill(RunRecord record) {
-        return record.course().troubles().stream()
-                .map(Trouble::why)
-                .anyMatch(why -> why.contains("it heard nothing from this host for too long")
-                        || why.contains("no answer in spite of repeats")
-                        || why.contains("the bench did not say within"));
-    }
-
-    private static void tell(String line) throws IOException {
-        TOLD.add(line);
-        Files.createDirectories(FIGURES.getParent());
-        Files.writeString(FIGURES, String.join("\n", TOLD) + "\n", UTF_8);
-    }
-
-    @AfterAll
-    static void forgotten() {
-        TOLD.clear();
     }
 
     private Path folder(String name, Path sequence) {
