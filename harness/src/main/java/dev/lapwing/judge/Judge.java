@@ -49,8 +49,13 @@ public record Judge(PressureDisplay display) {
      */
     public List<Finding> judge(Plan plan, Recording recording, Course course) {
         Words words = new Words(display);
-        List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words));
-        findings.addAll(throughout(plan, recording, course, words));
+        Map<String, List<Finding>> cases = throughout(plan, recording, course, words);
+        Trust trust = Trust.of(plan.throughout().stream()
+                .filter(one -> one.property().ofBench())
+                .flatMap(one -> cases.getOrDefault(one.id(), List.of()).stream())
+                .toList());
+        List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words, trust));
+        plan.throughout().forEach(one -> findings.add(worst(one, cases.getOrDefault(one.id(), List.of()), trust)));
         plan.left()
                 .forEach(left -> findings.add(Findings.notRun(
                         left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
@@ -58,7 +63,7 @@ public record Judge(PressureDisplay display) {
         return List.copyOf(findings);
     }
 
-    private List<Finding> expectations(Plan plan, Recording recording, Course course, Words words) {
+    private List<Finding> expectations(Plan plan, Recording recording, Course course, Words words, Trust trust) {
         Map<String, ExpectationWindow> windows = course.windows().stream()
                 .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
         Driven driven = new Driven(plan.bench(), course);
@@ -79,12 +84,13 @@ public record Judge(PressureDisplay display) {
             if (measurement instanceof Measurement.Measured measured) {
                 remember(expectation, measured, remembered);
             }
-            findings.add(told.finding(
+            Finding finding = told.finding(
                     expectation.id(),
                     expectation.sentence(),
                     expectation.place(),
                     expectation.check().limit(),
-                    measurement));
+                    measurement);
+            findings.add(trust.of(finding, expectation.check().signals()));
         }
         return findings;
     }
@@ -131,32 +137,40 @@ public record Judge(PressureDisplay display) {
         return found;
     }
 
-    private static List<Finding> throughout(Plan plan, Recording recording, Course course, Words words) {
+    /** What came of every case of the always-on properties, by id. */
+    private static Map<String, List<Finding>> throughout(Plan plan, Recording recording, Course course, Words words) {
         Always always = new Always(plan, recording, course, words);
         Findings told = new Findings(words);
-        List<Finding> findings = new ArrayList<>();
+        Map<String, List<Finding>> findings = new HashMap<>();
         for (Throughout throughout : plan.throughout()) {
-            String sentence = throughout.property().sentence();
-            Limit first = Optional.ofNullable(throughout
-                            .limits()
-                            .get(throughout.property().figures().get(0)))
-                    .orElseThrow();
-            findings.add(always.measure(throughout).stream()
-                    .map(one -> told.finding(
-                            throughout.id(),
-                            sentence,
-                            one.limit().place(),
-                            agreed(throughout, one.limit()),
-                            one.measurement()))
-                    .min(WORST_FIRST)
-                    .orElseGet(() -> Findings.notRun(
-                            throughout.id(),
-                            sentence,
-                            first.place(),
-                            Optional.of(first),
-                            "It did not arise in this run.")));
+            findings.put(
+                    throughout.id(),
+                    always.measure(throughout).stream()
+                            .map(one -> told.finding(
+                                    throughout.id(),
+                                    throughout.property().sentence(),
+                                    one.limit().place(),
+                                    agreed(throughout, one.limit()),
+                                    one.measurement()))
+                            .toList());
         }
         return findings;
+    }
+
+    /** The worst case of a property that can be relied upon as what it is. */
+    private static Finding worst(Throughout throughout, List<Finding> cases, Trust trust) {
+        Limit first = Optional.ofNullable(
+                        throughout.limits().get(throughout.property().figures().get(0)))
+                .orElseThrow();
+        return cases.stream()
+                .map(one -> throughout.property().ofBench() ? Trust.suspicion(one) : trust.of(one, List.of()))
+                .min(WORST_FIRST)
+                .orElseGet(() -> Findings.notRun(
+                        throughout.id(),
+                        throughout.property().sentence(),
+                        first.place(),
+                        Optional.of(first),
+                        "It did not arise in this run."));
     }
 
     /** The simple rule is never for a dump time. */

@@ -37,13 +37,21 @@ record AlwaysDemand(
             case NO_CHARGE_OUT_OF_RELEASE, DUMP_EMPTIES_THE_PIPE -> List.of(Ability.AUTOMATIC_BRAKE);
             case VIGILANCE_STAGES_IN_ORDER -> List.of(Ability.VIGILANCE);
             case LAMP_ONLY_WITH_SUPPLY -> List.of(Ability.EP_SUPPLY_LAMP);
-            case CYLINDER_HOLDS_IN_LAP, CYLINDER_BELOW_LIMIT -> List.of();
+            case BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Ability.EP_BRAKE);
+            case CYLINDER_HOLDS_IN_LAP,
+                    CYLINDER_BELOW_LIMIT,
+                    BENCH_PIPES_AGREE,
+                    BENCH_CYLINDERS_AGREE,
+                    BENCH_AIR_FLOWS_DOWN -> List.of();
         };
     }
 
     private static List<Signal> signals(AlwaysProperty property) {
         return switch (property) {
             case APPLICATION_ONLY_WITH_HOLDING -> List.of(new Signal.Wire("application"), new Signal.Wire("holding"));
+            case BENCH_CYLINDERS_AGREE -> List.of(new Signal.Wire("application"));
+            case BENCH_ORDERS_REACH_A_CYLINDER ->
+                List.of(new Signal.Wire("application"), new Signal.Wire("holding"), new Signal.SupplyVoltage("ep"));
             case NO_TRACTION_WITHOUT_DEADMAN -> List.of(new Signal.Wire("traction"));
             case VIGILANCE_STAGES_IN_ORDER ->
                 List.of(new Signal.Wire("warning-light"), new Signal.Wire("warning-sounder"));
@@ -56,7 +64,11 @@ record AlwaysDemand(
         return switch (property) {
             case NO_CHARGE_OUT_OF_RELEASE, DUMP_EMPTIES_THE_PIPE, VIGILANCE_STAGES_IN_ORDER ->
                 List.of(PressureKind.BRAKE_PIPE);
-            case CYLINDER_HOLDS_IN_LAP, CYLINDER_BELOW_LIMIT -> List.of(PressureKind.BRAKE_CYLINDER);
+            case CYLINDER_HOLDS_IN_LAP, CYLINDER_BELOW_LIMIT, BENCH_ORDERS_REACH_A_CYLINDER ->
+                List.of(PressureKind.BRAKE_CYLINDER);
+            case BENCH_PIPES_AGREE -> List.of(PressureKind.BRAKE_PIPE);
+            case BENCH_CYLINDERS_AGREE, BENCH_AIR_FLOWS_DOWN ->
+                List.of(PressureKind.BRAKE_PIPE, PressureKind.BRAKE_CYLINDER, PressureKind.AUXILIARY_RESERVOIR);
             case EP_RELEASE_EMPTIES_THE_CYLINDER -> List.of(PressureKind.BRAKE_PIPE, PressureKind.BRAKE_CYLINDER);
             default -> List.of();
         };
@@ -78,11 +90,17 @@ record AlwaysDemand(
 
     private static List<Dimension> figures(AlwaysProperty property) {
         return switch (property) {
-            case APPLICATION_ONLY_WITH_HOLDING, NO_TRACTION_WITHOUT_DEADMAN, VIGILANCE_STAGES_IN_ORDER ->
-                List.of(Dimension.TIME);
+            case APPLICATION_ONLY_WITH_HOLDING,
+                    NO_TRACTION_WITHOUT_DEADMAN,
+                    VIGILANCE_STAGES_IN_ORDER,
+                    BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Dimension.TIME);
             case CYLINDER_HOLDS_IN_LAP -> List.of(Dimension.PRESSURE_RATE);
-            case NO_CHARGE_OUT_OF_RELEASE, CYLINDER_BELOW_LIMIT, EP_RELEASE_EMPTIES_THE_CYLINDER ->
-                List.of(Dimension.PRESSURE);
+            case NO_CHARGE_OUT_OF_RELEASE,
+                    CYLINDER_BELOW_LIMIT,
+                    EP_RELEASE_EMPTIES_THE_CYLINDER,
+                    BENCH_PIPES_AGREE,
+                    BENCH_CYLINDERS_AGREE,
+                    BENCH_AIR_FLOWS_DOWN -> List.of(Dimension.PRESSURE);
             case DUMP_EMPTIES_THE_PIPE -> List.of(Dimension.TIME, Dimension.PRESSURE);
             case LAMP_ONLY_WITH_SUPPLY -> List.of(Dimension.VOLTAGE, Dimension.TIME);
         };

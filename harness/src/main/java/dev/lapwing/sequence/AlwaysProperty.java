@@ -4,7 +4,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
-/** What must hold throughout every sequence, unless the sequence says that it breaks it on purpose. */
+/**
+ * What must hold throughout every sequence, unless the sequence says that it breaks it on purpose: of the unit, and of
+ * the bench's channels among themselves.
+ */
 public enum AlwaysProperty {
     APPLICATION_ONLY_WITH_HOLDING(
             "application-only-with-holding",
@@ -38,7 +41,23 @@ public enum AlwaysProperty {
             "lamp-only-with-supply",
             "the EP supply lamp is lit only with a usable EP supply",
             "always-lamp-supply",
-            "always-lamp-time");
+            "always-lamp-time"),
+    BENCH_PIPES_AGREE(
+            "bench-pipes-agree",
+            "at rest all channels of the brake pipe read alike, while nobody parts it",
+            "bench-pipe-difference"),
+    BENCH_CYLINDERS_AGREE(
+            "bench-cylinders-agree",
+            "until the EP brake is used, cylinders read alike where their reservoirs and pipes do",
+            "bench-cylinder-difference"),
+    BENCH_AIR_FLOWS_DOWN(
+            "bench-air-flows-down",
+            "no pressure reads above the highest of all that can feed it",
+            "bench-uphill-difference"),
+    BENCH_ORDERS_REACH_A_CYLINDER(
+            "bench-orders-reach-a-cylinder",
+            "an order on application and holding wire is answered by one cylinder at least",
+            "bench-order-time");
 
     private final String text;
     private final String sentence;
@@ -48,6 +67,11 @@ public enum AlwaysProperty {
         this.text = text;
         this.sentence = sentence;
         this.figures = List.of(figures);
+    }
+
+    /** True for what the bench's own channels must hold to, whatever the unit does. */
+    public boolean ofBench() {
+        return text.startsWith("bench-");
     }
 
     /** As written in files. */

@@ -1,0 +1,108 @@
+package dev.lapwing.measure;
+
+import dev.lapwing.finding.Limit;
+import dev.lapwing.finding.Mark;
+import dev.lapwing.measure.Always.Case;
+import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Throughout;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Extremes;
+import dev.lapwing.signal.MovingMean;
+import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Estimate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Whether an order that is read on the wires reaches the train. Where no cylinder at all answers, with the supply good
+ * and air there, the bench's own wiring or air is suspected before the unit. One cylinder that does not answer says
+ * nothing of the bench.
+ */
+final class OrderChecks {
+    /** A cylinder above this, in Pa (5 psi), has been answered to already. Common practice, no source. */
+    private static final double FILLED = 34_474;
+    /** A rise of this, in Pa (2 psi), is an answer. Common practice, no source. */
+    private static final double ANSWER = 13_790;
+    /** Air to fill a cylinder from, in Pa (20 psi). Common practice, no source. */
+    private static final double AIR_LEAST = 137_895;
+    /** Share of the nominal supply that the valves work with (EN 50155). */
+    private static final double SUPPLY_LEAST = 0.7;
+
+    private final Always run;
+
+    OrderChecks(Always run) {
+        this.run = run;
+    }
+
+    List<Case> orders(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        List<Signal> cylinders = run.pressures(PressureKind.BRAKE_CYLINDER);
+        List<Window> application = run.on("application").orElse(List.of());
+        List<Window> holding = run.on("holding").orElse(List.of());
+        List<Case> cases = new ArrayList<>();
+        for (Window order : Stretches.both(application, holding)) {
+            if (!cylinders.isEmpty() && couldBeAnswered(order)) {
+                cases.add(new Case(answered(order, cylinders), limit));
+            }
+        }
+        return cases;
+    }
+
+    private boolean couldBeAnswered(Window order) {
+        Signal supply = new Signal.SupplyVoltage("ep");
+        boolean supplied = extremes(supply, order)
+                .filter(e -> e.least() >= SUPPLY_LEAST * run.plan().wiring().nominalVolts())
+                .isPresent();
+        List<Signal> air = new ArrayList<>(run.pressures(PressureKind.SUPPLY_RESERVOIR));
+        air.addAll(run.pressures(PressureKind.MAIN_RESERVOIR_PIPE));
+        return supplied
+                && air.stream()
+                        .anyMatch(signal -> extremes(signal, order)
+                                .filter(e -> e.least() >= AIR_LEAST)
+                                .isPresent());
+    }
+
+    private Optional<Extremes> extremes(Signal signal, Window window) {
+        return run.recording()
+                .sampled(signal)
+                .flatMap(sampled -> Extremes.of(sampled.trace(), window, Watched.WIDTH_US));
+    }
+
+    private Measurement answered(Window order, List<Signal> cylinders) {
+        long untilUs = order.toUs();
+        for (Signal cylinder : cylinders) {
+            untilUs = Math.min(untilUs, answeredUs(cylinder, order));
+        }
+        double seconds = (untilUs - order.fromUs()) * 1e-6;
+        List<Component> parts = run.recording()
+                .switched(new Signal.Wire("application"))
+                .map(Switched::instrument)
+                .map(wire -> List.of(Timing.stamp(wire, -1), Timing.clock(wire, seconds)))
+                .orElse(List.of());
+        List<Mark> marks = new ArrayList<>();
+        for (String wire : List.of("application", "holding")) {
+            marks.add(new Mark(new Signal.Wire(wire).key(), order.fromUs(), 1, "ordered"));
+        }
+        cylinders.forEach(cylinder -> marks.add(new Mark(cylinder.key(), order.fromUs(), 0, "")));
+        String quantity = "longest order of the application and holding wires without an answer of any cylinder";
+        return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks, order);
+    }
+
+    /** When that cylinder has answered; the order's end if it has not. */
+    private long answeredUs(Signal cylinder, Window order) {
+        MovingMean mean = new MovingMean(
+                run.recording().sampled(cylinder).orElseThrow().trace(), Watched.WIDTH_US, order.fromUs());
+        double first = Double.NaN;
+        while (mean.advance(order.toUs())) {
+            first = Double.isNaN(first) ? mean.value() : first;
+            if (mean.value() > FILLED || mean.value() > first + ANSWER) {
+                return mean.timeUs();
+            }
+        }
+        return order.toUs();
+    }
+}

@@ -1,0 +1,190 @@
+package dev.lapwing.judge;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static dev.lapwing.sequence.AlwaysProperty.BENCH_AIR_FLOWS_DOWN;
+import static dev.lapwing.sequence.AlwaysProperty.BENCH_CYLINDERS_AGREE;
+import static dev.lapwing.sequence.AlwaysProperty.BENCH_ORDERS_REACH_A_CYLINDER;
+import static dev.lapwing.sequence.AlwaysProperty.BENCH_PIPES_AGREE;
+import static dev.lapwing.sequence.AlwaysProperty.CYLINDER_BELOW_LIMIT;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.HandMade;
+import dev.lapwing.measure.Limits;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.quantity.PressureDisplay;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+
+/** Transducers that are off, swapped or dead, and units that are truly bad. */
+class BenchChecksTest {
+    private static final double END = 60;
+
+    /** A train that charges, brakes by the pipe at 20 s, releases at 35 s; signals by key. */
+    private static Map<String, DoubleUnaryOperator> train() {
+        Map<String, DoubleUnaryOperator> train = new TreeMap<>();
+        for (int vehicle = 1; vehicle <= 4; vehicle++) {
+            train.put("brake-pipe@" + vehicle, t -> t < 5 ? 14 * t : t < 20 ? 70 : t < 35 ? 60 : 70);
+            train.put("auxiliary-reservoir@" + vehicle, t -> t < 5 ? 14 * t : t < 20 ? 70 : t < 35 ? 60 : 69);
+            train.put("brake-cylinder@" + vehicle, t -> t < 20 || t >= 36 ? 0 : 30);
+        }
+        train.put("main-reservoir-pipe@1", t -> 95);
+        train.put("supply-reservoir@1", t -> 95);
+        return train;
+    }
+
+    private static HandMade run(Map<String, DoubleUnaryOperator> train) {
+        HandMade run = new HandMade(END, 4).supply("supply/ep", t -> 110);
+        train.forEach(run::pressure);
+        return run;
+    }
+
+    private static Map<String, DoubleUnaryOperator> with(String key, DoubleUnaryOperator reading) {
+        Map<String, DoubleUnaryOperator> train = train();
+        train.put(key, reading);
+        return train;
+    }
+
+    private static final DoubleUnaryOperator READ_HIGH =
+            t -> train().get("brake-cylinder@2").applyAsDouble(t) + 8;
+
+    /** Expectations that the pipe stands at 60 psi and the cylinder at 30 psi during the brake. */
+    private static List<Finding> judge(HandMade run, Bench course) {
+        PlannedExpectation pipe = level("pipe", "brake-pipe@2", 60);
+        PlannedExpectation cylinder = level("cylinder", "brake-cylinder@2", 30);
+        PlannedExpectation other = level("other", "brake-cylinder@3", 30);
+        for (String id : List.of("pipe", "cylinder", "other")) {
+            course.watched(id, 20, 30, true);
+        }
+        return new Judge(PressureDisplay.PSI)
+                .judge(
+                        Bench.plan(
+                                List.of(pipe, cylinder, other),
+                                BENCH_PIPES_AGREE,
+                                BENCH_CYLINDERS_AGREE,
+                                BENCH_AIR_FLOWS_DOWN,
+                                BENCH_ORDERS_REACH_A_CYLINDER,
+                                CYLINDER_BELOW_LIMIT),
+                        run,
+                        course.course());
+    }
+
+    private static PlannedExpectation level(String id, String key, double psi) {
+        Signal signal = Keys.signal(key).orElseThrow();
+        return new PlannedExpectation(
+                id, id, "t:1:1", new Check.SettledLevel(signal, psi * PSI, 5, 2, Optional.empty(), Limits.psi(-2, 2)));
+    }
+
+    private static Finding of(List<Finding> findings, String id) {
+        return findings.stream().filter(f -> f.id().equals(id)).findFirst().orElseThrow();
+    }
+
+    private static HandMade wired(HandMade run, double... holding) {
+        return run.wire("application").wire("holding", holding);
+    }
+
+    @Test
+    void aGoodBenchAndAGoodUnitPass() {
+        List<Finding> findings = judge(wired(run(train())), new Bench());
+        assertThat(of(findings, "pipe").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of(findings, "cylinder").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of(findings, "throughout/bench-pipes-agree").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of(findings, "throughout/bench-cylinders-agree").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of(findings, "throughout/bench-air-flows-down").verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of(findings, "throughout/bench-orders-reach-a-cylinder").verdict())
+                .isEqualTo(Verdict.NONE);
+    }
+
+    @Test
+    void aTransducerOfThePipeThatIsOffIsSuspectedBeforeTheUnit() {
+        DoubleUnaryOperator off = t -> train().get("brake-pipe@2").applyAsDouble(t) - 5;
+        List<Finding> findings = judge(wired(run(with("brake-pipe@2", off))), new Bench());
+        assertThat(of(findings, "pipe").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(of(findings, "pipe").because()).contains("bench-pipes-agree", "brake-pipe@2", "outside by");
+        Finding suspicion = of(findings, "throughout/bench-pipes-agree");
+        assertThat(suspicion.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(suspicion.because())
+                .startsWith("Suspicion of the bench: Difference between brake pipe at vehicle 2");
+        assertThat(of(findings, "other").verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aTransducerOfACylinderThatIsOffIsSuspectedWhereItsReservoirSaysSo() {
+        List<Finding> findings = judge(wired(run(with("brake-cylinder@2", READ_HIGH))), new Bench());
+        assertThat(of(findings, "cylinder").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(of(findings, "throughout/bench-cylinders-agree").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(of(findings, "other").verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void swappedTransducersAreBothSuspected() {
+        Map<String, DoubleUnaryOperator> train = train();
+        DoubleUnaryOperator pipe = train.get("brake-pipe@2");
+        train.put("brake-pipe@2", train.get("brake-cylinder@2"));
+        train.put("brake-cylinder@2", pipe);
+        List<Finding> findings = judge(wired(run(train)), new Bench());
+        assertThat(of(findings, "pipe").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(of(findings, "throughout/cylinder-below-limit").verdict()).isNotEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aPipeThatIsWrongEverywhereIsTheUnitsFault() {
+        Map<String, DoubleUnaryOperator> train = train();
+        for (int vehicle = 1; vehicle <= 4; vehicle++) {
+            DoubleUnaryOperator good = train.get("brake-pipe@" + vehicle);
+            train.put("brake-pipe@" + vehicle, t -> t > 20 && t < 35 ? 55 : good.applyAsDouble(t));
+        }
+        List<Finding> findings = judge(wired(run(train)), new Bench());
+        assertThat(of(findings, "pipe").verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(of(findings, "throughout/bench-pipes-agree").verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void oneCylinderThatLostItsAirIsNoSuspicionOfTheBench() {
+        // It leaks, and its reservoir feeds it: both are low.
+        Map<String, DoubleUnaryOperator> train = with("brake-cylinder@2", t -> t < 20 || t >= 36 ? 0 : 15);
+        train.put("auxiliary-reservoir@2", t -> t < 5 ? 14 * t : t < 20 ? 70 : t < 35 ? 50 : 69);
+        List<Finding> findings = judge(wired(run(train)), new Bench());
+        assertThat(of(findings, "cylinder").verdict()).isEqualTo(Verdict.FAIL);
+    }
+
+    @Test
+    void aTrainThatWasPartedIsNotComparedAcross() {
+        Map<String, DoubleUnaryOperator> train = with("brake-pipe@4", t -> t < 10 ? Math.min(70, 14 * t) : 0);
+        train.put("brake-pipe@3", train.get("brake-pipe@4"));
+        Bench shut = new Bench().drives(9.5, "cock/brake-pipe-behind-2", 1);
+        assertThat(of(judge(wired(run(train)), shut), "throughout/bench-pipes-agree")
+                        .verdict())
+                .isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void anOrderThatNoCylinderAnswersIsSuspectedOfTheBenchAndOneThatDoesNotIsNot() {
+        Map<String, DoubleUnaryOperator> silent = train();
+        for (int vehicle = 1; vehicle <= 4; vehicle++) {
+            silent.put("brake-cylinder@" + vehicle, t -> 0);
+        }
+        HandMade none = run(silent).wire("application", 19, 32).wire("holding", 19, 32);
+        List<Finding> findings = judge(none, new Bench());
+        assertThat(of(findings, "cylinder").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(of(findings, "throughout/bench-orders-reach-a-cylinder").because())
+                .contains("Suspicion of the bench", "without an answer of any cylinder");
+
+        HandMade one = run(with("brake-cylinder@2", t -> 0))
+                .wire("application", 19, 32)
+                .wire("holding", 19, 32);
+        assertThat(of(judge(one, new Bench()), "cylinder").verdict()).isEqualTo(Verdict.FAIL);
+
+        // A unit whose holding wire is dead cannot be answered: its own fault.
+        HandMade dead = run(silent).wire("application", 19, 32).wire("holding");
+        assertThat(of(judge(dead, new Bench()), "cylinder").verdict()).isEqualTo(Verdict.FAIL);
+    }
+}
