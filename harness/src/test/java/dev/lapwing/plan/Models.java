@@ -271,7 +271,7 @@ final class Models {
     private static List<Figure> always() {
         List<Figure> always = new ArrayList<>();
         for (AlwaysProperty property : AlwaysProperty.values()) {
-            for (String name : property.figures()) {
+            for (String name : property.ofBench() ? List.<String>of() : property.figures()) {
                 if (name.endsWith("-leak")) {
                     always.add(atMost(name, "1 psi/min"));
                 } else if (name.endsWith("-supply")) {

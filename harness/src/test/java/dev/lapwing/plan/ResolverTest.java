@@ -205,8 +205,14 @@ class ResolverTest {
                         .around(w.check()));
 
         assertThat(plan.throughout().stream().map(Throughout::property))
-                .containsExactlyInAnyOrderElementsOf(EnumSet.complementOf(
-                        EnumSet.of(AlwaysProperty.NO_CHARGE_OUT_OF_RELEASE, AlwaysProperty.VIGILANCE_STAGES_IN_ORDER)));
+                .containsExactly(
+                        AlwaysProperty.APPLICATION_ONLY_WITH_HOLDING,
+                        AlwaysProperty.NO_TRACTION_WITHOUT_DEADMAN,
+                        AlwaysProperty.CYLINDER_HOLDS_IN_LAP,
+                        AlwaysProperty.CYLINDER_BELOW_LIMIT,
+                        AlwaysProperty.DUMP_EMPTIES_THE_PIPE,
+                        AlwaysProperty.EP_RELEASE_EMPTIES_THE_CYLINDER,
+                        AlwaysProperty.LAMP_ONLY_WITH_SUPPLY);
         assertThat(plan.left().stream().map(left -> left.id() + ": " + left.why()))
                 .containsExactly(
                         "throughout/no-charge-out-of-release: the sequence breaks it on purpose",
