@@ -17,6 +17,18 @@ public final class SerialEncoder {
         return line(CommandWriter.json(message));
     }
 
+    /**
+     * What a host says, as a line with an empty one before it: noise on a line that was quiet ends there, and does not
+     * take a heartbeat with it.
+     */
+    public static byte[] opened(HostMessage message) {
+        byte[] line = of(message);
+        byte[] opened = new byte[line.length + 1];
+        opened[0] = OPENING;
+        System.arraycopy(line, 0, opened, 1, line.length);
+        return opened;
+    }
+
     /** What a bench says, as a line or as a dense message. */
     public static byte[] of(BenchMessage message) {
         return message instanceof Samples samples && samples.dense()

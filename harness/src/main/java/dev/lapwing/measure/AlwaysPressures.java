@@ -65,30 +65,40 @@ final class AlwaysPressures {
         }
         List<Measurement> found = new ArrayList<>();
         for (Signal signal : run.pressures(PressureKind.BRAKE_CYLINDER)) {
-            for (Window quiet : Stretches.both(asked, pipeReleases(((Signal.Pressure) signal).vehicle()))) {
+            Optional<Signal> pipe = pipe(((Signal.Pressure) signal).vehicle());
+            List<Window> releases = pipe.map(this::nearHighest).orElse(List.of());
+            for (Window quiet : Stretches.both(asked, releases)) {
                 if (quiet.toUs() - quiet.fromUs() > RELEASE_US + Watched.WIDTH_US) {
                     Window after = new Window(quiet.fromUs() + RELEASE_US, quiet.toUs());
-                    found.add(highest(signal, after, "highest released " + signal.spoken(), limit));
+                    String quantity = "highest released " + signal.spoken();
+                    found.add(dead(pipe.orElseThrow(), quiet)
+                            .<Measurement>map(doubt -> doubt.of(quantity, after))
+                            .orElseGet(() -> highest(signal, after, quantity, limit)));
                 }
             }
         }
         return cases(found, limit);
     }
 
-    /**
-     * Where the brake pipe of that vehicle, or the nearest that is read, is within a little of the highest it ever
-     * was.
-     */
-    private List<Window> pipeReleases(int vehicle) {
+    /** The brake pipe of that vehicle, or the nearest to the cab that is read. */
+    private Optional<Signal> pipe(int vehicle) {
         List<Signal> pipes = run.pressures(PressureKind.BRAKE_PIPE);
-        Optional<Signal> pipe = pipes.stream()
+        return pipes.stream()
                 .filter(p -> ((Signal.Pressure) p).vehicle() == vehicle)
                 .findFirst()
                 .or(() -> pipes.stream().findFirst());
-        if (pipe.isEmpty()) {
-            return List.of();
-        }
-        Sampled sampled = run.recording().sampled(pipe.get()).orElseThrow();
+    }
+
+    /** What speaks against the transducer by which a stretch was told. */
+    private Optional<Doubt> dead(Signal signal, Window window) {
+        return run.recording()
+                .sampled(signal)
+                .flatMap(sampled -> Doubt.transducer(signal, sampled, window, run.words()));
+    }
+
+    /** Where that pipe is within a little of the highest it ever was. */
+    private List<Window> nearHighest(Signal pipe) {
+        Sampled sampled = run.recording().sampled(pipe).orElseThrow();
         MovingMean mean =
                 new MovingMean(sampled.trace(), Watched.WIDTH_US, run.run().fromUs());
         List<Window> found = new ArrayList<>();

@@ -237,13 +237,21 @@ final class AlwaysWires {
         Limit limit = Always.figure(throughout, figure);
         boolean failing = limit.margin(seconds) < -estimate.expanded();
         Optional<Doubt> doubt = failing
-                ? lost(reads, worst.orElseThrow())
+                ? lost(reads, worst.orElseThrow()).or(() -> dead(reads, worst.orElseThrow()))
                 : reads.stream()
                         .flatMap(read -> Doubt.about(read, run.run(), run.recording(), run.words()).stream())
                         .findFirst();
         Measurement measurement = doubt.<Measurement>map(d -> d.of(quantity, run.run()))
                 .orElseGet(() -> new Measurement.Measured(estimate, quantity, marks, worst.orElse(run.run())));
         return Optional.of(new Case(measurement, limit));
+    }
+
+    /** What fails by the word of a dead transducer is no failure of the unit. */
+    private Optional<Doubt> dead(List<Signal> reads, Window window) {
+        return reads.stream()
+                .flatMap(read -> run.recording().sampled(read).stream()
+                        .flatMap(sampled -> Doubt.transducer(read, sampled, window, run.words()).stream()))
+                .findFirst();
     }
 
     private Optional<Doubt> lost(List<Signal> reads, Window window) {

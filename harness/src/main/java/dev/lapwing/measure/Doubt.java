@@ -25,9 +25,6 @@ record Doubt(String reason, String mend) {
     private static final int INTERVALS_GREATEST = 3;
     /** Reports of the end of a run may come so late, in µs, that they are not there yet when it ends. */
     private static final long END_LATE_US = 1_000_000;
-    /** So many equal samples in a row are no accident where one sample's noise is half a count or more. */
-    private static final int EQUAL_SAMPLES = 50;
-
     /** The measurement that this leaves. */
     Measurement.NotMeasurable of(String quantity, Window window) {
         return new Measurement.NotMeasurable(reason, mend, quantity, List.of(), window);
@@ -111,17 +108,11 @@ record Doubt(String reason, String mend) {
                                     Samples.of(trace, window).orElseThrow().mean(), signal.dimension()),
                     "use a transducer whose range goes further"));
         }
-        boolean still = to - from >= EQUAL_SAMPLES
-                && sampled.instrument().noise() >= sampled.instrument().resolution() / 2
-                && sampled.instrument().noise() > 0
-                && still(trace, from, to);
-        if (still) {
-            return Optional.of(new Doubt(
-                    "the transducer of " + signal.spoken() + " gave the same count " + (to - from)
-                            + " times over and looks dead",
-                    "check it and its wiring"));
-        }
-        return Optional.empty();
+        return Standstill.in(sampled, window)
+                .map(still -> new Doubt(
+                        "the transducer of " + signal.spoken() + " gave the same count " + still.samples()
+                                + " times over and looks dead",
+                        "check it and its wiring"));
     }
 
     private static int atEnds(Sampled sampled, int from, int to) {
@@ -138,15 +129,5 @@ record Doubt(String reason, String mend) {
             count += value <= low || value >= high ? 1 : 0;
         }
         return count;
-    }
-
-    private static boolean still(Trace trace, int from, int to) {
-        double first = trace.value(from);
-        for (int i = from; i < to; i++) {
-            if (trace.value(i) != first) {
-                return false;
-            }
-        }
-        return true;
     }
 }

@@ -31,6 +31,8 @@ public final class GrowingRecording implements Recording {
     private final Map<Signal, Switched> switched = new LinkedHashMap<>();
     private final Map<String, Carried> carried = new HashMap<>();
     private final Map<Signal, List<Window>> lost = new HashMap<>();
+    /** When the level of each wire was told, changed or not, in µs. */
+    private final Map<Signal, List<Long>> told = new HashMap<>();
     private final Set<Signal> signals;
     private final long edgeLateUs;
     private long untilUs = Long.MIN_VALUE;
@@ -134,6 +136,7 @@ public final class GrowingRecording implements Recording {
         Carried to = carried.get(point);
         if (to != null && to.trace.isEmpty()) {
             long eventUs = atUs - to.point.filterUs();
+            told.computeIfAbsent(to.signal, s -> new ArrayList<>()).add(eventUs);
             switched.computeIfAbsent(to.signal, s -> new Switched(new Edges(level, eventUs), to.instrument))
                     .edges()
                     .append(eventUs, level);
@@ -188,7 +191,20 @@ public final class GrowingRecording implements Recording {
 
     @Override
     public List<Window> lost(Signal signal) {
-        return Collections.unmodifiableList(lost.getOrDefault(signal, List.of()));
+        List<Window> windows = lost.getOrDefault(signal, List.of());
+        return signal instanceof Signal.Wire wire
+                ? windows.stream().map(window -> unknown(wire, window)).toList()
+                : Collections.unmodifiableList(windows);
+    }
+
+    /** A wire of which a change may have been lost is known again when its level is told next. */
+    private Window unknown(Signal.Wire wire, Window lost) {
+        long untilToldUs = told.getOrDefault(wire, List.of()).stream()
+                .mapToLong(Long::longValue)
+                .filter(us -> us >= lost.toUs())
+                .min()
+                .orElse(Math.max(untilUs, lost.toUs()));
+        return new Window(lost.fromUs(), untilToldUs);
     }
 
     @Override

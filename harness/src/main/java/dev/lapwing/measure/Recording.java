@@ -18,7 +18,10 @@ public interface Recording {
     /** Levels of that wire; empty if the bench does not carry it or has not told its level yet. */
     Optional<Switched> switched(Signal.Wire wire);
 
-    /** Stretches in which reports of that signal were lost for good, oldest first. */
+    /**
+     * Stretches in which reports of that signal were lost for good, oldest first; of a wire, until its level was told
+     * again.
+     */
     List<Window> lost(Signal signal);
 
     /** Bench time, in µs, up to which everything was reported. */

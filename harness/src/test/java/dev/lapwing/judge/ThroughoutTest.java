@@ -133,6 +133,16 @@ class ThroughoutTest {
     }
 
     @Test
+    void aTransducerThatDiesBeyondALimitIsNoFailureOfTheUnit() {
+        HandMade cylinder = new HandMade(20, 1).dead("brake-cylinder@1", t -> 50, 10, 65);
+        assertThat(judge(CYLINDER_BELOW_LIMIT, cylinder, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        HandMade lower = new HandMade(20, 1).dead("brake-cylinder@1", t -> t < 15 ? 50 : 60, 10, 20);
+        assertThat(judge(CYLINDER_BELOW_LIMIT, lower, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        HandMade pipe = new HandMade(20, 1).dead("brake-pipe@1", t -> 0, 12, 25);
+        assertThat(judge(NO_CHARGE_OUT_OF_RELEASE, pipe, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
     void lostSamplesLeaveItOpenWhetherALimitWasKept() {
         HandMade run = new HandMade(20, 1).pressure("brake-cylinder@1", t -> 50).lost("brake-cylinder@1", 5, 6);
         assertThat(judge(CYLINDER_BELOW_LIMIT, run, new Bench()).verdict()).isEqualTo(Verdict.INCONCLUSIVE);

@@ -49,6 +49,14 @@ class SerialDecoderTest {
     }
 
     @Test
+    void noiseOnAQuietLineDoesNotTakeTheNextOpenedLineWithIt() {
+        feed("\u0001zz{");
+        feed(SerialEncoder.opened(new HostMessage.Ping("5be1c07d", 3)));
+        assertEquals(1, found.size());
+        assertEquals(1, decoder.bad());
+    }
+
+    @Test
     void emptyLinesAreIgnored() {
         feed("\n\n\n");
         feed(LINE);

@@ -62,6 +62,18 @@ class GrowingRecordingTest {
     }
 
     @Test
+    void aWireIsUnknownFromALossUntilItsLevelIsToldAgain() {
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        recording.edge("D1", 1_000, false);
+        recording.lost("D1", 4_000, 100_000);
+        recording.reportedUntil(2_000_000);
+        assertThat(recording.lost(LIGHT).get(0).toUs()).isEqualTo(recording.untilUs());
+        recording.edge("D1", 900_000, false);
+        assertThat(recording.lost(LIGHT).get(0).toUs()).isBetween(890_000L, 900_000L);
+        assertThat(recording.switched(LIGHT).orElseThrow().edges().size()).isZero();
+    }
+
+    @Test
     void nothingIsDecidedBeforeAnythingWasReported() {
         PlannedExpectation quiet = new PlannedExpectation(
                 "quiet",

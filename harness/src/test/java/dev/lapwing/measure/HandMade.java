@@ -51,6 +51,18 @@ public final class HandMade implements Recording {
         return trace(signal, trace);
     }
 
+    /** A pressure in psi whose transducer gives one count for good from a time on. */
+    public HandMade dead(String key, DoubleUnaryOperator psi, double from, double held) {
+        pressure(key, psi);
+        Signal signal = Keys.signal(key).orElseThrow();
+        Trace live = sampled.get(signal).trace();
+        GrowingTrace trace = new GrowingTrace();
+        for (int i = 0; i < live.size(); i++) {
+            trace.append(live.timeUs(i), live.timeUs(i) < from * 1e6 ? live.value(i) : held * PSI);
+        }
+        return trace(signal, trace);
+    }
+
     public HandMade trace(Signal signal, Trace trace) {
         sampled.put(signal, new Sampled(trace, instrument(signal), -10 * PSI, 150 * PSI, EVERY_US));
         return this;

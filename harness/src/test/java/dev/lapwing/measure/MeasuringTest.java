@@ -94,6 +94,14 @@ class MeasuringTest {
     }
 
     @Test
+    void aTransducerThatDiesInTheMiddleOfAStretchIsNotBelieved() {
+        HandMade run = new HandMade(8, 1).dead("brake-cylinder@1", t -> 20, 2.97, 20.5);
+        reason(run, settled(CYLINDER, 0, BAND), "looks dead");
+        HandMade later = new HandMade(8, 1).dead("brake-cylinder@1", t -> 20, 3.1, 20.5);
+        measured(later, settled(CYLINDER, 0, BAND));
+    }
+
+    @Test
     void tooFewSamplesAreNotBelieved() {
         GrowingTrace thin = new GrowingTrace();
         for (int i = 0; i < 80; i++) {

@@ -118,12 +118,15 @@ public final class HostSession {
         return lastId;
     }
 
-    /**
-     * Safe, then the end of all streams, then everything that the bench had to say, then {@link HostEvent.Finished}.
-     */
+    /** Safe, then the end of all streams, then all that the bench had to say, then {@link HostEvent.Finished}. */
     public void finish(long nowNanos) {
         safe(nowNanos);
         finish.begin();
+    }
+
+    /** Nothing will come any more: what is missing is told as lost. */
+    public void cutOff() {
+        Optional.ofNullable(bench).ifPresent(known -> tellLost(known.view.giveUp()));
     }
 
     /** Who the bench is; empty before it has answered. */

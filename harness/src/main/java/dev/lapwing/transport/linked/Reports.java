@@ -15,6 +15,7 @@ import dev.lapwing.link.host.HostEvent;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 
@@ -26,6 +27,8 @@ final class Reports {
     private final Map<String, Boolean> levels = new TreeMap<>();
     private long latestUs;
     private boolean greets;
+    /** What was lost since the levels of all wires were told last; an edge may have been in it. */
+    private Optional<HostEvent.Lost> unsure = Optional.empty();
 
     /** A stream, and the order by which the bench samples it. */
     private record Ordered(Stream stream, int order) {}
@@ -43,6 +46,8 @@ final class Reports {
         for (HostEvent event : before) {
             if (event instanceof HostEvent.Reported reported) {
                 note(reported.report());
+            } else if (event instanceof HostEvent.Lost lost) {
+                unsure = Optional.of(lost);
             }
         }
         ordered.clear();
@@ -59,6 +64,7 @@ final class Reports {
         if (greets) {
             greets = false;
             levels.forEach((point, level) -> listener.edge(point, latestUs, level));
+            unsure.ifPresent(lost -> lost(lost, listener));
         }
     }
 
@@ -72,7 +78,15 @@ final class Reports {
                     levels.put(point, level);
                 }
             });
+            settledBy(state);
         }
+    }
+
+    /** Whether a state tells how the wires are after something was lost; from there on they are known again. */
+    private boolean settledBy(State state) {
+        boolean settled = unsure.filter(lost -> state.tUs() >= lost.toUs()).isPresent();
+        unsure = settled ? Optional.empty() : unsure;
+        return settled;
     }
 
     void tell(Report report, BenchListener listener) {
@@ -82,9 +96,10 @@ final class Reports {
             levels.put(edge.point(), edge.to());
             listener.edge(edge.point(), edge.tUs(), edge.to());
         } else if (report instanceof State state) {
+            boolean settled = settledBy(state);
             state.digital().forEach((point, level) -> {
                 // Of a wire that nothing was told of yet; whatever happens to it from there on comes as an edge.
-                if (wires.contains(point) && levels.putIfAbsent(point, level) == null) {
+                if (wires.contains(point) && (levels.put(point, level) == null || settled)) {
                     listener.edge(point, state.tUs(), level);
                 }
             });
@@ -110,6 +125,7 @@ final class Reports {
 
     /** What is missing may have been about any stream and any wire. */
     void lost(HostEvent.Lost lost, BenchListener listener) {
+        unsure = Optional.of(lost);
         streams.forEach(stream -> listener.lost(stream, lost.fromUs(), lost.toUs()));
         wires.forEach(wire -> listener.lost(wire, lost.fromUs(), lost.toUs()));
     }

@@ -24,6 +24,9 @@ import java.util.concurrent.locks.ReentrantLock;
  */
 public final class ServedBench implements AutoCloseable {
     private static final long LOOK_NANOS_MAX = 5_000_000L;
+    /** A line goes on by itself while this thread does not run: so much of it is caught up with at once. */
+    private static final long CATCH_UP_NANOS_MAX = 500_000_000L;
+
     private static final int WAITING_MAX = 4096;
 
     private final ReentrantLock lock = new ReentrantLock();
@@ -88,6 +91,11 @@ public final class ServedBench implements AutoCloseable {
     public void start() {
         carrier.listen(this::came);
         thread.start();
+    }
+
+    /** Bench time since it was switched on, in ns; goes on through a reset. */
+    public MonotonicClock clock() {
+        return clock;
     }
 
     /** Whether its outputs are live. For any thread. */
@@ -232,7 +240,7 @@ public final class ServedBench implements AutoCloseable {
     private void send(long nowNanos) {
         while (lineFreeNanos <= nowNanos) {
             // A line that was busy goes on where it ended, though this thread looks at it a little later.
-            long beginNanos = onTheLine.isPresent() ? Math.max(lineFreeNanos, nowNanos - LOOK_NANOS_MAX) : nowNanos;
+            long beginNanos = onTheLine.isPresent() ? Math.max(lineFreeNanos, nowNanos - CATCH_UP_NANOS_MAX) : nowNanos;
             onTheLine.ifPresent(BenchCarrier.Parcel::send);
             onTheLine = session.poll(nowUs).map(carrier::parcel);
             if (onTheLine.isEmpty()) {

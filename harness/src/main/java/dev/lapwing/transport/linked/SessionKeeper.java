@@ -204,6 +204,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private void breakWith(String why) {
         if (broken.isEmpty()) {
             broken = Optional.of(why);
+            session.cutOff();
             changed.signal();
             told.signalAll();
         }

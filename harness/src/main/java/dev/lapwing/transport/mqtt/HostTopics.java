@@ -27,8 +27,9 @@ final class HostTopics implements HostCarrier {
             new MqttSubscription(mapping.from(), 1), new MqttSubscription(mapping.samples(), 0),
         };
         try {
-            Connection connection = Connection.open(
-                    broker, "lapwing-host-" + bench, credentials, mapping.willOfHost(session), topics, ears);
+            String client = "lapwing-host-" + bench + "-" + session;
+            Connection connection =
+                    Connection.open(broker, client, credentials, mapping.willOfHost(session), topics, ears);
             return new HostTopics(mapping, connection, ears);
         } catch (IOException e) {
             throw new BenchFailure(e.getMessage(), e);

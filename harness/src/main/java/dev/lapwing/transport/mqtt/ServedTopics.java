@@ -38,7 +38,12 @@ public final class ServedTopics implements BenchCarrier {
     /** @throws IOException if the broker is not there or does not let this bench in */
     public static ServedTopics open(String broker, BenchCard card, Credentials credentials) throws IOException {
         ServedTopics topics = new ServedTopics(broker, card, credentials);
-        topics.connect();
+        try {
+            topics.connect();
+        } catch (IOException e) {
+            topics.drop();
+            throw e;
+        }
         return topics;
     }
 

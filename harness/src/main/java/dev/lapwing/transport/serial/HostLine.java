@@ -66,7 +66,7 @@ final class HostLine implements HostCarrier {
 
     @Override
     public void send(HostMessage message) throws IOException {
-        write(SerialEncoder.of(message));
+        write(SerialEncoder.opened(message));
     }
 
     private void write(byte[] bytes) throws IOException {

@@ -24,7 +24,7 @@ public final class ServedLine implements BenchCarrier {
     private static final int BITS_A_BYTE = 10;
 
     private static final int READ_MS = 50;
-    /** How often a line with faults is looked at. */
+    /** How often a line with faults, or with a backlog, is looked at. */
     private static final int SPOILT_MS = 1;
     /** The session of somebody who has nothing to do here. */
     private static final String STRANGER = "5712a9e0";
@@ -32,6 +32,7 @@ public final class ServedLine implements BenchCarrier {
     private static final int READ_BYTES = 4096;
 
     private final PseudoTerminal terminal;
+    private final Backlog backlog;
     private final int baud;
     private final CountDownLatch closed = new CountDownLatch(1);
     private final Optional<Spoilt> spoilt;
@@ -45,6 +46,7 @@ public final class ServedLine implements BenchCarrier {
 
     private ServedLine(PseudoTerminal terminal, int baud, Optional<Spoilt> spoilt) {
         this.terminal = terminal;
+        this.backlog = new Backlog(terminal::write);
         this.spoilt = spoilt;
         this.baud = baud;
         reader.setDaemon(true);
@@ -116,9 +118,9 @@ public final class ServedLine implements BenchCarrier {
 
     private void read() {
         byte[] bytes = new byte[READ_BYTES];
-        int waitMs = spoilt.isPresent() ? SPOILT_MS : READ_MS;
         try {
             while (closed.getCount() > 0) {
+                int waitMs = spoilt.isPresent() || backlog.flush() ? SPOILT_MS : READ_MS;
                 int count = terminal.read(bytes, waitMs);
                 if (spoilt.isPresent()) {
                     move(spoilt.get(), bytes, Math.max(0, count));
@@ -126,6 +128,7 @@ public final class ServedLine implements BenchCarrier {
                     heard(bytes, count);
                 }
                 if (count < 0) {
+                    backlog.drop();
                     closed.await(waitMs, TimeUnit.MILLISECONDS);
                 }
             }
@@ -148,8 +151,9 @@ public final class ServedLine implements BenchCarrier {
         heard(in, in.length);
         byte[] out = wires.out().due(now);
         if (out.length > 0) {
-            terminal.write(out);
+            backlog.write(out);
         }
+        backlog.flush();
     }
 
     @Override
@@ -195,7 +199,7 @@ public final class ServedLine implements BenchCarrier {
             if (spoilt.isPresent()) {
                 spoilt.get().out().put(bytes, bytes.length, spoilt.get().clock().nanos());
             } else {
-                terminal.write(bytes);
+                backlog.write(bytes);
             }
         }
     }

@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.awaitility.Awaitility.await;
 
 import java.io.IOException;
+import java.net.BindException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
@@ -11,9 +12,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /** A broker of its own on a free port of this machine, as Debian packages it. */
 public final class Mosquitto {
+    /** Below those that the system hands out by itself. */
+    private static final int PORTS_FROM = 20_000;
+
+    private static final int PORTS = 10_000;
+    private static final int PORTS_TRIED = 100;
+
+    private static final AtomicInteger NEXT =
+            new AtomicInteger((int) (ProcessHandle.current().pid() * 97));
+
     private final Path folder;
     private final int port;
     private final String access;
@@ -31,16 +42,25 @@ public final class Mosquitto {
 
     /** @param access lines of its settings that say who is let in, and how */
     public static Mosquitto start(Path folder, String access) throws IOException {
-        int port;
-        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        Mosquitto broker = new Mosquitto(folder, port, access);
+        Mosquitto broker = new Mosquitto(folder, freePort(), access);
         broker.restart();
         return broker;
     }
 
-    void restart() throws IOException {
+    /** Each broker has a port that no other of these tests is given, even while it is down. */
+    private static int freePort() throws IOException {
+        for (int i = 0; i < PORTS_TRIED; i++) {
+            int port = PORTS_FROM + Math.floorMod(NEXT.getAndIncrement(), PORTS);
+            try (ServerSocket free = new ServerSocket(port, 1, InetAddress.getLoopbackAddress())) {
+                return free.getLocalPort();
+            } catch (BindException e) {
+                // Somebody else has it.
+            }
+        }
+        throw new IOException("no free port from " + PORTS_FROM + " on");
+    }
+
+    public void restart() throws IOException {
         Path settings = folder.resolve("mosquitto.conf");
         Files.writeString(settings, """
                 listener %d 127.0.0.1
@@ -75,5 +95,20 @@ public final class Mosquitto {
     public void kill() throws InterruptedException {
         process.destroyForcibly();
         process.waitFor(5, TimeUnit.SECONDS);
+    }
+
+    /** It stands still, and its connections with it, until {@link #resume}. */
+    public void halt() throws IOException, InterruptedException {
+        signal("STOP");
+    }
+
+    public void resume() throws IOException, InterruptedException {
+        signal("CONT");
+    }
+
+    private void signal(String name) throws IOException, InterruptedException {
+        new ProcessBuilder("kill", "-" + name, Long.toString(process.pid()))
+                .start()
+                .waitFor(5, TimeUnit.SECONDS);
     }
 }

@@ -1,4 +1,4 @@
-package dev.lapwing.transport.serial;
+package dev.lapwing.campaign;
 
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
@@ -6,7 +6,6 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.bench.LivePoints;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
-import dev.lapwing.transport.linked.PacedClock;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,18 +20,38 @@ final class WatchedTerminals implements LivePoints {
     private final LivePoints points;
     private final Map<String, Integer> live = new HashMap<>();
     private final Map<String, Integer> safe = new HashMap<>();
-    private final PacedClock clock;
+    private MonotonicClock clock = () -> 0;
+    private String boot;
+    /** When that boot began at the latest, in ns since the bench was switched on. */
+    private volatile long bootNanos;
     private long limitNanos;
     private volatile long aliveNanos = Long.MIN_VALUE / 2;
     private volatile String unsafe = "";
     private volatile boolean allSafe = true;
+    private volatile boolean heard;
 
-    WatchedTerminals(LivePoints points, BenchCard card, double speed, MonotonicClock machine) {
+    WatchedTerminals(LivePoints points, BenchCard card) {
         this.points = points;
-        clock = new PacedClock(machine, speed);
+        boot = card.boot();
         card.points().stream()
                 .filter(point -> point.kind().output())
                 .forEach(point -> safe.put(point.name(), point.safe()));
+    }
+
+    /** Before anything is heard: the bench's own clock, in ns since it was switched on. */
+    void follow(MonotonicClock bench) {
+        clock = bench;
+    }
+
+    /** A bench that started anew says so, and what its new clock shows. */
+    private void said(BenchMessage message) {
+        if (message instanceof BenchMessage.Greeting greeting) {
+            bootNanos = greeting.card().boot().equals(boot) ? bootNanos : Long.MAX_VALUE;
+            boot = greeting.card().boot();
+            bootNanos = Math.min(bootNanos, clock.nanos() - points.nanos(greeting.nowUs()));
+        } else if (message instanceof BenchMessage.Pong pong) {
+            bootNanos = Math.min(bootNanos, clock.nanos() - points.nanos(pong.nowUs()));
+        }
     }
 
     /** Empty, or how it was broken. */
@@ -43,6 +62,11 @@ final class WatchedTerminals implements LivePoints {
     /** Whether every output is at its safe value. */
     boolean allSafe() {
         return allSafe;
+    }
+
+    /** Whether any host has said anything. */
+    boolean heard() {
+        return heard;
     }
 
     private void check(long us) {
@@ -58,8 +82,8 @@ final class WatchedTerminals implements LivePoints {
             limitNanos = Math.max(limitNanos, arm.beatMs() * 1_000_000L);
             aliveNanos = clock.nanos();
         } else if (message instanceof HostMessage.Beat beat
-                && beat.seenUs() >= points.us(fromNanos) - limitNanos / 1_000
-                && beat.seenUs() <= points.us(clock.nanos())) {
+                && beat.seenUs() >= points.us(fromNanos - bootNanos) - limitNanos / 1_000
+                && (bootNanos > 0 || beat.seenUs() <= points.us(clock.nanos()))) {
             aliveNanos = clock.nanos();
         }
     }
@@ -70,6 +94,7 @@ final class WatchedTerminals implements LivePoints {
             @Override
             public void listen(Hearing hearing) {
                 carrier.listen((message, lineNanos) -> {
+                    heard = true;
                     long from = clock.nanos();
                     long before = aliveNanos;
                     aliveNanos = Long.MAX_VALUE / 2;
@@ -81,6 +106,7 @@ final class WatchedTerminals implements LivePoints {
 
             @Override
             public Parcel parcel(BenchMessage message) {
+                said(message);
                 return carrier.parcel(message);
             }
 

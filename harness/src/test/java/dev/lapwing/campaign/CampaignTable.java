@@ -1,18 +1,18 @@
-package dev.lapwing.transport.serial;
+package dev.lapwing.campaign;
 
+import dev.lapwing.campaign.CampaignRun.Came;
 import dev.lapwing.finding.Verdict;
-import dev.lapwing.transport.serial.CampaignRun.Came;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.TreeMap;
 
-/** What came of a campaign, by kind of fault. */
+/** What came of a campaign, by kind of fault and link. */
 final class CampaignTable {
-    private static final String LINE = "%-16s %8s %8s %8s %8s %13s %15s%n";
+    private static final String LINE = "%-30s %8s %8s %8s %8s %13s %15s%n";
 
-    private final Map<DrawnFault.Kind, Row> rows = new EnumMap<>(DrawnFault.Kind.class);
+    private final Map<Kind.Over, Row> rows = new TreeMap<>();
     private final List<String> broken = new ArrayList<>();
     private final List<String> notes = new ArrayList<>();
 
@@ -39,7 +39,7 @@ final class CampaignTable {
     }
 
     void add(Came came, List<String> falsePasses) {
-        Row row = rows.computeIfAbsent(came.fault().kind(), kind -> new Row());
+        Row row = rows.computeIfAbsent(came.fault().over(), over -> new Row());
         row.injected++;
         row.survived += came.verdict() == Verdict.PASS ? 1 : 0;
         row.stopped += came.verdict() == Verdict.ERROR || came.verdict() == Verdict.INCONCLUSIVE ? 1 : 0;
@@ -52,8 +52,9 @@ final class CampaignTable {
         if (came.verdict() != Verdict.PASS) {
             notes.add(run + came.verdict().text() + " " + came.troubles());
             came.findings().stream()
-                    .filter(finding -> finding.verdict() == Verdict.FAIL)
-                    .forEach(finding -> notes.add("    failed: " + finding.id() + ": " + finding.because()));
+                    .filter(finding -> finding.verdict() == came.verdict())
+                    .findFirst()
+                    .ifPresent(finding -> notes.add("    " + finding.id() + ": " + finding.because()));
         }
     }
 
@@ -65,7 +66,7 @@ final class CampaignTable {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
                 LINE,
-                "fault",
+                "link and fault",
                 "injected",
                 "survived",
                 "stopped",
@@ -73,8 +74,8 @@ final class CampaignTable {
                 "false passes",
                 "unsafe endings"));
         Row sum = new Row();
-        rows.forEach((kind, row) -> {
-            text.append(row.text(kind.name().toLowerCase(Locale.ROOT).replace('_', '-')));
+        rows.forEach((over, row) -> {
+            text.append(row.text(over.toString()));
             sum.add(row);
         });
         text.append(sum.text("all"));

@@ -1,0 +1,85 @@
+package dev.lapwing.transport.linked;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.link.BenchMessage.Edge;
+import dev.lapwing.link.BenchMessage.State;
+import dev.lapwing.link.host.HostEvent;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+/** What the runner hears of wires when reports were lost. */
+class ReportsTest {
+    private static final String MINE = "5be1c07d";
+
+    private final List<String> heard = new ArrayList<>();
+    private final Reports reports = new Reports(FarCab.IN_THIS_PROCESS);
+    private final BenchListener listener = new Ears();
+
+    private static State state(long n, long tUs, boolean level) {
+        return new State(MINE, n, tUs, true, false, 0, Map.of("D1", level, "W1", true));
+    }
+
+    @Test
+    void aStateTellsOfAWireOnceAndThenEdgesDo() {
+        reports.tell(state(0, 1_000, false), listener);
+        reports.tell(new Edge(MINE, 1, 2_000, "D1", true), listener);
+        reports.tell(state(2, 3_000, true), listener);
+        assertThat(heard).containsExactly("D1 false at 1000", "D1 true at 2000");
+    }
+
+    @Test
+    void afterALossTheNextStateTellsHowTheWiresAre() {
+        reports.tell(state(0, 1_000, false), listener);
+        reports.lost(new HostEvent.Lost(1, 2, 1_500, 2_500), listener);
+        heard.clear();
+        reports.tell(state(3, 2_400, false), listener);
+        reports.tell(state(4, 3_000, true), listener);
+        reports.tell(state(5, 4_000, true), listener);
+        assertThat(heard).containsExactly("D1 true at 3000");
+    }
+
+    @Test
+    void aLossBeforeTheRunIsToldInIt() {
+        reports.forget(List.of(
+                new HostEvent.Reported(state(0, 1_000, false)), new HostEvent.Lost(1, 1, 1_500, 2_500)));
+        reports.greet(listener);
+        assertThat(heard).contains("D1 false at 1000", "D1 lost from 1500 to 2500");
+    }
+
+    @Test
+    void aLossBeforeTheRunThatAStateHasSettledIsForgotten() {
+        reports.forget(List.of(
+                new HostEvent.Lost(1, 1, 1_500, 2_500), new HostEvent.Reported(state(2, 3_000, true))));
+        reports.greet(listener);
+        assertThat(heard).containsExactly("D1 true at 3000");
+    }
+
+    private final class Ears implements BenchListener {
+        @Override
+        public void samples(SampleBlock block) {}
+
+        @Override
+        public void edge(String point, long atUs, boolean level) {
+            heard.add(point + " " + level + " at " + atUs);
+        }
+
+        @Override
+        public void executed(long id, long dueUs, long atUs) {}
+
+        @Override
+        public void safe(long atUs, String why) {}
+
+        @Override
+        public void fault(long atUs, String point, String why) {}
+
+        @Override
+        public void lost(String streamOrPoint, long fromUs, long toUs) {
+            heard.add(streamOrPoint + " lost from " + fromUs + " to " + toUs);
+        }
+    }
+}
