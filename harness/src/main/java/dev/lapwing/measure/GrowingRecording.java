@@ -33,6 +33,7 @@ public final class GrowingRecording implements Recording {
     private final Map<Signal, List<Window>> lost = new HashMap<>();
     /** When the level of each wire was told, changed or not, in µs. */
     private final Map<Signal, List<Long>> told = new HashMap<>();
+
     private final Set<Signal> signals;
     private final long edgeLateUs;
     private long untilUs = Long.MIN_VALUE;

@@ -81,9 +81,7 @@ final class FaultFree {
 
     private static boolean isDue(Finding finding, @Nullable Finding due, Came came) {
         boolean throughout = finding.id().startsWith("throughout/");
-        return due != null
-                && due.verdict() == Verdict.PASS
-                && agree(finding, due, throughout, came.complete());
+        return due != null && due.verdict() == Verdict.PASS && agree(finding, due, throughout, came.complete());
     }
 
     /** The worst of a run that was cut short is that of a part: it can be better than that of the whole. */

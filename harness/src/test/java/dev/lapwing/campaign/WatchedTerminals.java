@@ -24,6 +24,7 @@ final class WatchedTerminals implements LivePoints {
     private String boot;
     /** When that boot began at the latest, in ns since the bench was switched on. */
     private volatile long bootNanos;
+
     private long limitNanos;
     private volatile long aliveNanos = Long.MIN_VALUE / 2;
     private volatile String unsafe = "";

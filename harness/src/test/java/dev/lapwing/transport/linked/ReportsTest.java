@@ -45,16 +45,14 @@ class ReportsTest {
 
     @Test
     void aLossBeforeTheRunIsToldInIt() {
-        reports.forget(List.of(
-                new HostEvent.Reported(state(0, 1_000, false)), new HostEvent.Lost(1, 1, 1_500, 2_500)));
+        reports.forget(List.of(new HostEvent.Reported(state(0, 1_000, false)), new HostEvent.Lost(1, 1, 1_500, 2_500)));
         reports.greet(listener);
         assertThat(heard).contains("D1 false at 1000", "D1 lost from 1500 to 2500");
     }
 
     @Test
     void aLossBeforeTheRunThatAStateHasSettledIsForgotten() {
-        reports.forget(List.of(
-                new HostEvent.Lost(1, 1, 1_500, 2_500), new HostEvent.Reported(state(2, 3_000, true))));
+        reports.forget(List.of(new HostEvent.Lost(1, 1, 1_500, 2_500), new HostEvent.Reported(state(2, 3_000, true))));
         reports.greet(listener);
         assertThat(heard).containsExactly("D1 true at 3000");
     }
