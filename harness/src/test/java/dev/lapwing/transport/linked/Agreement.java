@@ -2,6 +2,7 @@ package dev.lapwing.transport.linked;
 
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Finding;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.List;
@@ -26,6 +27,9 @@ public record Agreement(int findings, int quantities, double greatest, String gr
      * its stream (that of the supplies) in each of the runs, which its stated uncertainty leaves out.
      */
     private static final double LOOKED_AT_EVERY_SECONDS = 0.010;
+
+    /** The simulated unit looks at its wires once in a step of the plant: when it answers is no truer than that. */
+    private static final double STEP_SECONDS = 0.001;
 
     /** @param simulated at least one */
     public static Agreement of(RunRecord linked, List<RunRecord> simulated) {
@@ -77,6 +81,7 @@ public record Agreement(int findings, int quantities, double greatest, String gr
         double distance = Math.max(0, Math.max(low - one.value(), one.value() - high));
         double both = one.expanded()
                 + due.get(0).expanded()
+                + (one.dimension() == Dimension.TIME ? STEP_SECONDS : 0)
                 + (finding.id().startsWith("throughout/") ? 2 * LOOKED_AT_EVERY_SECONDS : 0);
         return distance == 0 ? 0 : distance / both;
     }
