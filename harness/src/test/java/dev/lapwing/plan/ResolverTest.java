@@ -192,7 +192,7 @@ class ResolverTest {
         assertThat(plan.left())
                 .filteredOn(left -> left.id().equals("after"))
                 .extracting(Plan.LeftOut::why)
-                .containsExactly("the level that it repeats is not measured:"
+                .containsExactly("the level that it is held against is not measured:"
                         + " the unit's deadman-timing is instant, not delayed");
     }
 

@@ -11,9 +11,9 @@ import org.junit.jupiter.api.Test;
  * The fit of a calibration held against certified values.
  *
  * <p>Source: NIST Statistical Reference Datasets, Linear Regression (public domain): Norris, Pontius, Wampler1,
- * Wampler2 and Wampler3, with their certified estimates, standard deviations and residual standard deviations, which carry 15
- * digits. Data and certified values of the Wampler sets are from memory; their certified estimates are what their data
- * were made from, and Wampler3's residual is checked below by adding up its errors.
+ * Wampler2 and Wampler3, with their certified estimates, standard deviations and residual standard deviations, which
+ * carry 15 digits. Data and certified values of the Wampler sets are from memory; their certified estimates are what
+ * their data were made from, and Wampler3's residual is checked below by adding up its errors.
  */
 class PolynomialReferenceTest {
     private static final double[][] NORRIS = {
