@@ -47,7 +47,16 @@ final class BrokerReach implements Reach {
     BrokerReach(Path folder, BenchCard card) throws IOException {
         broker = Mosquitto.start(folder);
         bench = card.name();
-        topics = ServedTopics.open(broker.url(), card, Credentials.NONE);
+        topics = served(card);
+    }
+
+    private ServedTopics served(BenchCard card) throws IOException {
+        try {
+            return ServedTopics.open(broker.url(), card, Credentials.NONE);
+        } catch (IOException e) {
+            stop();
+            throw e;
+        }
     }
 
     @Override
@@ -124,6 +133,10 @@ final class BrokerReach implements Reach {
     @Override
     public void close() {
         topics.close();
+        stop();
+    }
+
+    private void stop() {
         try {
             broker.kill();
         } catch (InterruptedException e) {

@@ -45,6 +45,7 @@ final class HostProcess {
                 folder.resolve("records").toString(),
                 sequence.toString());
         Process process = new ProcessBuilder(command)
+                .redirectInput(Path.of("/dev/null").toFile())
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("host.txt").toFile())
                 .start();

@@ -3,6 +3,7 @@ package dev.lapwing.transport.mqtt;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.awaitility.Awaitility.await;
 
+import java.io.File;
 import java.io.IOException;
 import java.net.BindException;
 import java.net.InetAddress;
@@ -21,6 +22,7 @@ public final class Mosquitto {
 
     private static final int PORTS = 10_000;
     private static final int PORTS_TRIED = 100;
+    private static final File NOTHING = new File("/dev/null");
 
     private static final AtomicInteger NEXT =
             new AtomicInteger((int) (ProcessHandle.current().pid() * 97));
@@ -70,6 +72,7 @@ public final class Mosquitto {
                 log_dest none
                 """.formatted(port, access), UTF_8);
         process = new ProcessBuilder("mosquitto", "-c", settings.toString())
+                .redirectInput(NOTHING)
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("mosquitto.log").toFile())
                 .start();
@@ -108,6 +111,9 @@ public final class Mosquitto {
 
     private void signal(String name) throws IOException, InterruptedException {
         new ProcessBuilder("kill", "-" + name, Long.toString(process.pid()))
+                .redirectInput(NOTHING)
+                .redirectErrorStream(true)
+                .redirectOutput(NOTHING)
                 .start()
                 .waitFor(5, TimeUnit.SECONDS);
     }
