@@ -6,9 +6,12 @@ import dev.lapwing.measure.Measurement.NeverHappened;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.signal.Average;
+import dev.lapwing.signal.EveryOther;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -183,14 +186,19 @@ final class Responses {
         /** How far it goes beyond the last state, or short of it for −1, in the sense of the change. */
         private Measurement beyond(Window where, int side, String label) {
             int sign = side * (states.change() > 0 ? 1 : -1);
-            Optional<Extremes> found = Extremes.of(sampled.trace(), where, Watched.WIDTH_US);
+            Optional<Extremes> found = Extremes.of(new EveryOther(sampled.trace(), 0), where, Watched.WIDTH_US);
             if (found.isEmpty()) {
                 return new Doubt("nothing was seen after the response", "take a later 'after'").of(quantity, window);
             }
-            Extremes extremes = found.get();
-            double value = sign > 0 ? extremes.greatest() : extremes.least();
-            long atUs = sign > 0 ? extremes.greatestUs() : extremes.leastUs();
-            Estimate extreme = Stays.extreme(sampled, check.signal().dimension(), extremes, value, where);
+            long atUs = sign > 0 ? found.get().greatestUs() : found.get().leastUs();
+            // Chosen by every other sample, told by those between: the peak of the noise is not in it.
+            Optional<Average> between = between(atUs);
+            if (between.isEmpty()) {
+                return new Doubt("there are too few samples about the peak", "use a quicker stream")
+                        .of(quantity, window);
+            }
+            double value = between.get().mean();
+            Estimate extreme = peak(between.get(), atUs);
             Estimate off = extreme.combine(sign, -sign, states.last());
             boolean relative = check.limit().dimension() == Dimension.RATIO;
             Estimate change = states.last().minus(states.first());
@@ -200,6 +208,17 @@ final class Responses {
                     : off;
             Mark mark = new Mark(check.signal().key(), atUs, value, label + " " + words(told));
             return new Measured(told, quantity, List.of(mark), window);
+        }
+
+        private Optional<Average> between(long atUs) {
+            long halfUs = Math.max(Watched.WIDTH_US / 2, sampled.everyUs());
+            return Average.of(new EveryOther(sampled.trace(), 1), new Window(atUs - halfUs, atUs + halfUs));
+        }
+
+        private Estimate peak(Average mean, long atUs) {
+            double scatter = sampled.instrument().noise() / Math.sqrt(mean.samples());
+            Input noise = Input.stated(scatter, check.signal().dimension());
+            return Levels.reading(mean.mean(), sampled.instrument(), noise, "peak at " + atUs + " us");
         }
 
         private Mark mark(ShareTimes.Reached.At at, double share) {

@@ -260,6 +260,11 @@ public sealed interface Check {
     record Response(
             Signal signal, ResponseTerm term, double share, States states, double settled, double over, Limit limit)
             implements Check {
+        /** True where it is a time that counts from the stimulus. */
+        public boolean sinceStimulus() {
+            return term == ResponseTerm.TIME_TO_SHARE;
+        }
+
         @Override
         public List<Signal> signals() {
             return List.of(signal);

@@ -158,12 +158,17 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
             int cost = 4 * digitsOf(quantity.in(unit), digits)
                     + (readable(Math.abs(quantity.in(unit))) ? 0 : 9)
                     + (unit.toBase(1) == 1 ? 0 : 1);
-            if (cost < fewest && unit != Unit.PASCAL) {
+            if (cost < fewest && unit != Unit.PASCAL && !waveAsTrain(quantity, unit)) {
                 best = unit;
                 fewest = cost;
             }
         }
         return quantity.print(Objects.requireNonNull(best), digits);
+    }
+
+    /** No train goes faster than 150 m/s; what does is a wave, and those are told in m/s. */
+    private static boolean waveAsTrain(Quantity quantity, Unit unit) {
+        return unit == Unit.KILOMETRE_AN_HOUR && Math.abs(quantity.base()) > 150;
     }
 
     private static int digitsOf(double figure, int digits) {

@@ -60,7 +60,30 @@ sealed interface DrawnLimit {
             follows.upper().ifPresent(line -> curves.add(new Curve(follows.signal(), inBenchTime(line, origin), true)));
             return curves;
         }
-        return settled(check.get(), origin, finding, limit);
+        return quantity(check.get(), origin, finding, limit)
+                .orElseGet(() -> settled(check.get(), origin, finding, limit));
+    }
+
+    /** Limits of times that count from the stimulus, drawn at the level at which they were told. */
+    private static Optional<List<DrawnLimit>> quantity(Check check, double origin, Finding finding, Limit limit) {
+        boolean timed = check instanceof Check.Onset
+                || check instanceof Check.Recovery
+                || (check instanceof Check.Response response && response.sinceStimulus());
+        if (timed) {
+            Signal signal = check.signals().get(0);
+            return Optional.of(mark(finding, signal, 0)
+                    .map(mark -> times(signal, origin, mark.value(), limit))
+                    .orElse(List.of()));
+        }
+        if (check instanceof Check.Departure c) {
+            // The mark lies as far from the remembered level as was measured.
+            Optional<Double> level = mark(finding, c.signal(), 0)
+                    .flatMap(mark -> finding.measured().map(off -> mark.value() - off.value()));
+            return Optional.of(level.flatMap(
+                            at -> finding.window().map(window -> levels(c.signal(), window, at, limit)))
+                    .orElse(List.of()));
+        }
+        return Optional.empty();
     }
 
     private static Polyline inBenchTime(Polyline line, double originUs) {

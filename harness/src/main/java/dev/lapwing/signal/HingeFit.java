@@ -10,9 +10,10 @@ import java.util.Optional;
  * @param standard standard uncertainty of it by the profile of the likelihood, in s
  * @param before   a, the trace's unit
  * @param samples  how many
+ * @param behind   how many of them lie behind the knee
  * @param region   stretch of bench time that they cover
  */
-record HingeFit(double knee, double standard, double before, int samples, Window region) {
+record HingeFit(double knee, double standard, double before, int samples, int behind, Window region) {
     /** More samples than this are averaged in blocks first. */
     private static final int POINTS_MAX = 1500;
 
@@ -41,8 +42,9 @@ record HingeFit(double knee, double standard, double before, int samples, Window
         double least = profile.squares(knee);
         double variance = Math.max(noise * noise / block, least / (n - 4));
         double standard = profile.halfWidth(knee, least + variance);
+        long kneeUs = zeroUs + Math.round(knee * 1e6);
         double a = trace.value(from) + sign * profile.before(knee);
-        return Optional.of(new HingeFit(knee, standard, a, to - from, region));
+        return Optional.of(new HingeFit(knee, standard, a, to - from, to - trace.firstAtOrAfter(kneeUs), region));
     }
 
     /** The sum of squares that the best a, b and c leave, as a function of the knee. */

@@ -11,19 +11,20 @@ import java.util.function.DoubleFunction;
  * @param seconds   τ, in s after the start of the search
  * @param fromNoise standard uncertainty of τ from the scatter of the samples, in s: half the stretch of τ within which
  *                  the sum of squares rises by no more than one variance (profile likelihood, one standard deviation)
- * @param model     bound of what the shape of the curve leaves open, in s: how far τ moves when only the first half of
- *                  the movement is fitted
+ * @param model     bound of what the shape of the curve leaves open, in s: where noise or too few samples ask for more of
+ *                  the movement than the definition says
  * @param before    level before τ, the trace's unit
  * @param samples   samples that it rests on
  * @param region    stretch of bench time that they cover
  */
 public record Onset(double seconds, double fromNoise, double model, double before, int samples, Window region) {
-    /** The curve is fitted to the first tenth of the movement, which a parabola follows closely. */
-    private static final double DEPTH = 0.1;
-    /** Where a tenth does not stand out of the noise by so many standard deviations: to as much as a quarter. */
-    private static final int FAR = 60;
+    /** The share of the movement to which the curve is fitted: this much belongs to the definition. */
+    private static final double DEPTH = 0.03;
+    /** So much of the movement stands out of the noise, in standard deviations of one sample. */
+    private static final int OUT_OF_NOISE = 16;
+    /** After the knee there must be samples enough for the curve. */
+    private static final int SAMPLES_LEAST = 6;
 
-    private static final double DEPTH_FAR = 0.25;
     /** A movement of less than so many standard deviations of one sample is none. */
     private static final int CLEAR = 8;
 
@@ -71,40 +72,23 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         if (slope.filter(line -> moves(line, rest, depth, noise)).isPresent()) {
             return new Found.Restless(slope.get().slope());
         }
-        double least = Math.min(depth, 2 * CLEAR * scatter);
-        return narrowed(
-                deep(scatter / depth) * depth, least, d -> fit(trace, sign, rest, before, d, window, widthUs, noise));
+        double least = Math.max(DEPTH, Math.min(1, OUT_OF_NOISE * scatter / depth));
+        return deepened(least, share -> fit(trace, sign, rest, before, share * depth, window, widthUs, noise));
     }
 
-    /**
-     * The fit of the depth asked for, if the first half of it says the same; else that of the half, and so on, down to
-     * what stands out of the noise. Where they never agree, what is left between the last two is a bound of the doubt.
-     */
-    private static Found narrowed(double deepest, double least, DoubleFunction<Optional<HingeFit>> fits) {
-        Optional<HingeFit> whole = fits.apply(deepest);
-        if (whole.isEmpty()) {
+    /** From that share of the movement on, doubled until enough samples lie behind the knee. */
+    private static Found deepened(double least, DoubleFunction<Optional<HingeFit>> fits) {
+        double share = least;
+        Optional<HingeFit> fit = fits.apply(share);
+        while (share < 1 && fit.filter(one -> one.behind() >= SAMPLES_LEAST).isEmpty()) {
+            share = Math.min(1, 2 * share);
+            fit = fits.apply(share);
+        }
+        if (fit.isEmpty()) {
             return new Found.TooFew(0);
         }
-        double depth = deepest;
-        while (true) {
-            Optional<HingeFit> half = fits.apply(depth / 2);
-            if (half.isEmpty() || agree(whole.get(), half.get()) || depth / 2 < least) {
-                return new Found.At(onset(whole.get(), half.orElse(whole.get())));
-            }
-            whole = half;
-            depth /= 2;
-        }
-    }
-
-    private static boolean agree(HingeFit whole, HingeFit half) {
-        double byChance = StrictMath.hypot(whole.standard(), half.standard());
-        return Math.abs(whole.knee() - half.knee()) <= 2 * byChance;
-    }
-
-    /** What share of the movement is fitted; {@code noise} as a share of it as well. */
-    private static double deep(double noise) {
-        double far = Math.max(DEPTH, Math.min(DEPTH_FAR, FAR * noise));
-        return Math.min(1, Math.max(far, 2 * CLEAR * noise));
+        HingeFit deeper = fits.apply(Math.min(1, 2 * share)).orElse(fit.get());
+        return new Found.At(onset(fit.get(), share, deeper));
     }
 
     /** A line that carries the signal on by a good part of its movement, and not by the chance of its noise. */
@@ -113,22 +97,11 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         return carried > depth / 20 && carried > CLEAR * noise;
     }
 
-    /**
-     * A movement that is no parabola moves the knee, the more the deeper the fit. Where half the depth gives another
-     * knee by more than chance, the step is taken once more, towards no depth at all; as much is left as a bound.
-     */
-    private static Onset onset(HingeFit whole, HingeFit half) {
-        double step = half.knee() - whole.knee();
-        double apart = Math.abs(step);
-        double byChance = StrictMath.hypot(whole.standard(), half.standard());
-        boolean clear = apart > 2 * byChance;
-        return new Onset(
-                clear ? half.knee() + step : whole.knee(),
-                clear ? StrictMath.hypot(2 * half.standard(), whole.standard()) : whole.standard(),
-                clear ? apart : Math.max(0, apart - byChance),
-                whole.before(),
-                whole.samples(),
-                whole.region());
+    /** Where more had to be fitted than the definition says, each doubling of it moves the knee by about as much. */
+    private static Onset onset(HingeFit fit, double share, HingeFit deeper) {
+        double doublings = StrictMath.log(share / DEPTH) / StrictMath.log(2);
+        double apart = Math.abs(deeper.knee() - fit.knee());
+        return new Onset(fit.knee(), fit.standard(), doublings * apart, fit.before(), fit.samples(), fit.region());
     }
 
     private static Optional<HingeFit> fit(
