@@ -9,6 +9,7 @@ import dev.lapwing.campaign.CampaignRun.Came;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.run.Progress;
 import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.uncertainty.Estimate;
@@ -88,7 +89,7 @@ final class FaultFree {
     private static boolean agree(Finding finding, Finding due, boolean throughout, boolean complete) {
         Estimate one = finding.measured().orElseThrow();
         Estimate other = due.measured().orElseThrow();
-        boolean ofTime = throughout && !finding.id().contains("cylinder");
+        boolean ofTime = throughout && one.dimension() == Dimension.TIME;
         double both = Math.hypot(one.expanded(), other.expanded()) + (ofTime ? LOOKED_AT_EVERY_SECONDS : 0);
         double more = one.value() - other.value();
         return throughout && !complete ? more <= both : Math.abs(more) <= both;
