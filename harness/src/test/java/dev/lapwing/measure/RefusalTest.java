@@ -1,0 +1,83 @@
+package dev.lapwing.measure;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.measure.Measurement.NotMeasurable;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.signal.GrowingTrace;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+
+/** What is not worth a figure is refused, with the reason and what would mend it. */
+class RefusalTest {
+    private static final String KEY = "brake-cylinder@1";
+    private static final Signal CYLINDER = Keys.signal(KEY).orElseThrow();
+
+    @Test
+    void tooFewSamplesSayNothing() {
+        HandMade run = new HandMade(10, 1).trace(CYLINDER, everySecond());
+        assertRefused(run, level(), "samples of brake cylinder at vehicle 1 came where", "look at the bench's stream");
+    }
+
+    @Test
+    void lostSamplesInTheWindowSayNothing() {
+        HandMade run = new HandMade(10, 1).pressure(KEY, t -> 50).lost(KEY, 7.1, 7.2);
+        assertRefused(run, level(), "were lost for 100 ms", "see to the bench's link and run it again");
+    }
+
+    @Test
+    void aSaturatedTransducerSaysNothing() {
+        HandMade run = new HandMade(10, 1).pressure(KEY, t -> 200);
+        assertRefused(
+                run,
+                level(),
+                "stood at the end of its transducer's range",
+                "use a transducer whose range goes further");
+    }
+
+    @Test
+    void aStuckTransducerSaysNothing() {
+        HandMade run = new HandMade(10, 1).pressure(KEY, t -> 50, 0);
+        assertRefused(run, level(), "gave the same count", "check it and its wiring");
+    }
+
+    @Test
+    void aTimeFromAStartThatWasNotHeldIsNone() {
+        HandMade run = new HandMade(10, 1).pressure(KEY, t -> 30 + t);
+        Check check = new Check.Crossing(CYLINDER, true, 25 * PSI, 5, Limits.atMost(Dimension.TIME, 5));
+        assertRefused(run, check, "was above 25 psi already before the stimulus", "let it start from the other side");
+    }
+
+    private static Check level() {
+        return new Check.SettledLevel(CYLINDER, 0, 6, 0.5, Optional.empty(), Limits.psi(0, 60));
+    }
+
+    private static GrowingTrace everySecond() {
+        GrowingTrace trace = new GrowingTrace();
+        SplittableRandom random = new SplittableRandom(1);
+        for (int i = 0; i < 10; i++) {
+            trace.append(i * 1_000_000L + 100, (50 + 0.05 * random.nextDouble()) * PSI);
+        }
+        return trace;
+    }
+
+    private static void assertRefused(HandMade run, Check check, String reason, String mend) {
+        assertThat(measure(run, check)).isInstanceOfSatisfying(NotMeasurable.class, not -> {
+            assertThat(not.reason()).contains(reason);
+            assertThat(not.mend()).isEqualTo(mend);
+        });
+    }
+
+    private static Measurement measure(HandMade run, Check check) {
+        ExpectationWindow seen = new ExpectationWindow("x", 1_000_000, 1_000_000, 9_000_000, true);
+        return new Measuring(run, new Words(PressureDisplay.PSI)).measure(check, seen, 0, Map.of());
+    }
+}
