@@ -11,8 +11,8 @@ import java.util.function.DoubleFunction;
  * @param seconds   τ, in s after the start of the search
  * @param fromNoise standard uncertainty of τ from the scatter of the samples, in s: half the stretch of τ within which
  *                  the sum of squares rises by no more than one variance (profile likelihood, one standard deviation)
- * @param model     bound of what the shape of the curve leaves open, in s: where noise or too few samples ask for more of
- *                  the movement than the definition says
+ * @param model     bound of what the shape of the curve leaves open, in s: where noise or too few samples ask for more
+ *                  of the movement than the definition says
  * @param before    level before τ, the trace's unit
  * @param samples   samples that it rests on
  * @param region    stretch of bench time that they cover
