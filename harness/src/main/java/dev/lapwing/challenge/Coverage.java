@@ -32,8 +32,11 @@ public record Coverage(
         String dominant) {
     /** Level of confidence with which the study claims that something is wrong. */
     static final double SURE = 0.999;
-    /** Normal quantile that leaves the same. */
-    private static final double SURE_FACTOR = 3.29;
+    /**
+     * Standard deviations that a bias or a trend must show: with so many quantities in one study, chance alone would
+     * reach 3.29 (99.9 %) in one study of ten.
+     */
+    private static final double SURE_FACTOR = 4.5;
 
     private static final double COVERAGE_LEAST = 0.94;
     private static final double COVERAGE_CONSERVATIVE = 0.98;
