@@ -72,7 +72,19 @@ final class OrderChecks {
                 .flatMap(sampled -> Extremes.of(sampled.trace(), window, Watched.WIDTH_US));
     }
 
-    private Measurement answered(Window order, List<Signal> cylinders) {
+    private Measurement answered(Window order, List<Signal> all) {
+        String quantity = "longest order of the application and holding wires without an answer of any cylinder";
+        List<Doubt> doubts = new ArrayList<>();
+        List<Signal> cylinders = new ArrayList<>();
+        for (Signal cylinder : all) {
+            // A count that jumps and stays is the word of a dead transducer, and no answer.
+            Optional<Doubt> dead =
+                    Doubt.transducer(cylinder, run.recording().sampled(cylinder).orElseThrow(), order, run.words());
+            dead.ifPresentOrElse(doubts::add, () -> cylinders.add(cylinder));
+        }
+        if (cylinders.isEmpty()) {
+            return doubts.get(0).of(quantity, order);
+        }
         long untilUs = order.toUs();
         for (Signal cylinder : cylinders) {
             untilUs = Math.min(untilUs, answeredUs(cylinder, order));
@@ -88,7 +100,6 @@ final class OrderChecks {
             marks.add(new Mark(new Signal.Wire(wire).key(), order.fromUs(), 1, "ordered"));
         }
         cylinders.forEach(cylinder -> marks.add(new Mark(cylinder.key(), order.fromUs(), 0, "")));
-        String quantity = "longest order of the application and holding wires without an answer of any cylinder";
         return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks, order);
     }
 
