@@ -13,6 +13,8 @@ import dev.lapwing.signal.MovingMean;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -86,21 +88,44 @@ final class OrderChecks {
             return doubts.get(0).of(quantity, order);
         }
         long untilUs = order.toUs();
+        Optional<Sampled> first = Optional.empty();
         for (Signal cylinder : cylinders) {
-            untilUs = Math.min(untilUs, answeredUs(cylinder, order));
+            long answered = answeredUs(cylinder, order);
+            if (answered < untilUs) {
+                untilUs = answered;
+                first = run.recording().sampled(cylinder);
+            }
         }
         double seconds = (untilUs - order.fromUs()) * 1e-6;
-        List<Component> parts = run.recording()
-                .switched(new Signal.Wire("application"))
-                .map(Switched::instrument)
-                .map(wire -> List.of(Timing.stamp(wire, -1), Timing.clock(wire, seconds)))
-                .orElse(List.of());
+        List<Component> parts = new ArrayList<>();
+        Optional<Instrument> wire =
+                run.recording().switched(new Signal.Wire("application")).map(Switched::instrument);
+        wire.ifPresent(instrument -> {
+            parts.add(stamp(instrument, "start"));
+            parts.add(Timing.clock(instrument, seconds));
+        });
+        first.map(OrderChecks::answer)
+                .or(() -> wire.map(instrument -> List.of(stamp(instrument, "end"))))
+                .ifPresent(parts::addAll);
         List<Mark> marks = new ArrayList<>();
-        for (String wire : List.of("application", "holding")) {
-            marks.add(new Mark(new Signal.Wire(wire).key(), order.fromUs(), 1, "ordered"));
+        for (String driven : List.of("application", "holding")) {
+            marks.add(new Mark(new Signal.Wire(driven).key(), order.fromUs(), 1, "ordered"));
         }
         cylinders.forEach(cylinder -> marks.add(new Mark(cylinder.key(), order.fromUs(), 0, "")));
         return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks, order);
+    }
+
+    private static Component stamp(Instrument wire, String end) {
+        return Component.of(
+                "stamp/" + wire.point() + "/" + end, 1, Input.within(wire.stampBoundUs() * 1e-6, Dimension.TIME));
+    }
+
+    /** When the mean of the readings answered: the air did so within the mean's width, or the sample, before. */
+    private static List<Component> answer(Sampled cylinder) {
+        double lag = (Watched.WIDTH_US + cylinder.everyUs()) * 1e-6;
+        return List.of(
+                Timing.stamp(cylinder.instrument(), 1),
+                Component.of("mean of " + cylinder.instrument().point(), 1, Input.within(lag, Dimension.TIME)));
     }
 
     /** When that cylinder has answered; the order's end if it has not. */

@@ -44,6 +44,14 @@ final class Timing {
         return Component.of("stimulus stamp", sign, Input.within(boundUs * 1e-6, Dimension.TIME));
     }
 
+    /** A level is looked at once in a sample: what became so did within the interval before. In s. */
+    static Component looked(Sampled channel) {
+        return Component.of(
+                "sample interval/" + channel.instrument().point(),
+                1,
+                Input.within(channel.everyUs() * 1e-6, Dimension.TIME));
+    }
+
     /** What the clock's rate makes of a time, in s. */
     static Component clock(Instrument instrument, double seconds) {
         return Component.of(

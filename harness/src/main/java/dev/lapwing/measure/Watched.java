@@ -153,6 +153,7 @@ sealed interface Watched {
                 parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
                 return parts;
             }
+            parts.add(Timing.looked(channel));
             slope(channel, atUs).ifPresent(line -> {
                 parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), signal.dimension(), line.slope()));
                 double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());

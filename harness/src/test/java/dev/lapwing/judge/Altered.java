@@ -41,9 +41,11 @@ record Altered(Recording of, long laterUs, int every) implements Recording {
     public Optional<Switched> switched(Signal.Wire wire) {
         return of.switched(wire).map(switched -> {
             Edges edges = new Edges(
-                    switched.edges().at(switched.edges().fromUs()), switched.edges().fromUs() + laterUs);
+                    switched.edges().at(switched.edges().fromUs()),
+                    switched.edges().fromUs() + laterUs);
             for (int i = 0; i < switched.edges().size(); i++) {
-                edges.append(switched.edges().timeUs(i) + laterUs, switched.edges().level(i));
+                edges.append(
+                        switched.edges().timeUs(i) + laterUs, switched.edges().level(i));
             }
             return new Switched(edges, switched.instrument());
         });

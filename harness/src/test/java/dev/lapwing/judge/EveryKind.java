@@ -88,8 +88,7 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
                 new Check.Staircase(StaircaseTerm.LINEARITY, steps, List.of(), 0, near),
                 new Check.SteepestRate(HEAD, true, 0.3, 4, Limits.atLeast(Dimension.PRESSURE_RATE, 10 * PSI)),
                 new Check.Follows(HEAD, Optional.of(lower()), Optional.empty(), Limits.atLeast(Dimension.PRESSURE, 0)),
-                new Check.Response(
-                        HEAD, ResponseTerm.HIGH_STATE, 0, means, 4.5, 1, Limits.psi(46, 53)));
+                new Check.Response(HEAD, ResponseTerm.HIGH_STATE, 0, means, 4.5, 1, Limits.psi(46, 53)));
     }
 
     private static List<Check> events() {
@@ -101,11 +100,9 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
                 new Check.Crossing(HEAD, true, 40 * PSI, 6, time),
                 new Check.WireSwitches(APPLICATION, true, 3, Limits.atMost(Dimension.TIME, 0.1)),
                 new Check.Pulses(APPLICATION, OptionalDouble.of(6), count(2)),
-                new Check.NeverHolds(
-                        new PlannedCondition.Above(HEAD, 60 * PSI), 0.02, OptionalDouble.of(6), never),
+                new Check.NeverHolds(new PlannedCondition.Above(HEAD, 60 * PSI), 0.02, OptionalDouble.of(6), never),
                 new Check.ComesBefore(new PlannedCondition.WireIs(APPLICATION, true), full, 6, time),
-                new Check.Temporal(
-                        fills, false, OptionalDouble.empty(), 0, Limits.atLeast(Dimension.PRESSURE, 0)),
+                new Check.Temporal(fills, false, OptionalDouble.empty(), 0, Limits.atLeast(Dimension.PRESSURE, 0)),
                 new Check.Temporal(fills, false, OptionalDouble.empty(), 2, Limits.atLeast(Dimension.TIME, 0)),
                 new Check.Comparison("rear", "head", true, Limits.atMost(Dimension.RATIO, 1.3)),
                 new Check.Onset(HEAD, true, 3, Limits.atMost(Dimension.TIME, 1)),

@@ -135,7 +135,10 @@ class PropertiesTest {
             EveryKind kinds = EveryKind.of(seed);
             for (Asked asked : kinds.cases()) {
                 Limit tight = asked.check().limit();
-                double step = Math.max(Math.abs(tight.upper().orElse(0)), Math.abs(tight.lower().orElse(1))) * 0.3;
+                double step = Math.max(
+                                Math.abs(tight.upper().orElse(0)),
+                                Math.abs(tight.lower().orElse(1)))
+                        * 0.3;
                 double margin = Double.NEGATIVE_INFINITY;
                 Verdict verdict = Verdict.FAIL;
                 for (int i = -3; i <= 3; i++) {
@@ -146,8 +149,7 @@ class PropertiesTest {
                         continue;
                     }
                     Check loosened = with(asked.check(), moved(tight, by));
-                    Measurement measured =
-                            measure(kinds.run(), new Asked(loosened, asked.origin()), kinds.before(), 0);
+                    Measurement measured = measure(kinds.run(), new Asked(loosened, asked.origin()), kinds.before(), 0);
                     Finding finding = judged(measured, loosened.limit(), PressureDisplay.PSI);
                     String which = "seed " + seed + ", by " + by + ": " + loosened;
                     assertThat(finding.margin().orElseThrow()).as(which).isGreaterThanOrEqualTo(margin);
@@ -160,12 +162,10 @@ class PropertiesTest {
     }
 
     private static Limit moved(Limit limit, double by) {
-        OptionalDouble lower = limit.lower().isPresent()
-                ? OptionalDouble.of(limit.lower().getAsDouble() - by)
-                : limit.lower();
-        OptionalDouble upper = limit.upper().isPresent()
-                ? OptionalDouble.of(limit.upper().getAsDouble() + by)
-                : limit.upper();
+        OptionalDouble lower =
+                limit.lower().isPresent() ? OptionalDouble.of(limit.lower().getAsDouble() - by) : limit.lower();
+        OptionalDouble upper =
+                limit.upper().isPresent() ? OptionalDouble.of(limit.upper().getAsDouble() + by) : limit.upper();
         return new Limit(
                 limit.figure(),
                 limit.dimension(),

@@ -158,15 +158,17 @@ class OverhaulOverLinksIT {
                 greatest = agreement.greatest();
                 greatestOf = sequence.getFileName() + ", " + agreement.greatestOf();
             }
-            tell(name, String.format(
-                    Locale.ROOT,
-                    "%-12s %4d quantities, greatest |difference| / U %.2f (%s), %.0f s%s",
+            tell(
                     name,
-                    quantities,
-                    greatest,
-                    greatestOf,
-                    (CLOCK.nanos() - beganNanos) * 1e-9,
-                    wrong.stream().map(what -> "\n  " + what).collect(Collectors.joining())));
+                    String.format(
+                            Locale.ROOT,
+                            "%-12s %4d quantities, greatest |difference| / U %.2f (%s), %.0f s%s",
+                            name,
+                            quantities,
+                            greatest,
+                            greatestOf,
+                            (CLOCK.nanos() - beganNanos) * 1e-9,
+                            wrong.stream().map(what -> "\n  " + what).collect(Collectors.joining())));
         }
         assertThat(wrong).isEmpty();
     }
