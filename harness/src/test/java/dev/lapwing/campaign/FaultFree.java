@@ -85,13 +85,20 @@ final class FaultFree {
         return due != null && due.verdict() == Verdict.PASS && agree(finding, due, throughout, came.complete());
     }
 
-    /** The worst of a run that was cut short is that of a part: it can be better than that of the whole. */
+    /**
+     * The worst of a run that was cut short is that of a part: it can be better than that of the whole. How long
+     * something lasted then has its end where the bench made itself safe or the record ended, and says nothing more
+     * than its verdict.
+     */
     private static boolean agree(Finding finding, Finding due, boolean throughout, boolean complete) {
         Estimate one = finding.measured().orElseThrow();
         Estimate other = due.measured().orElseThrow();
         boolean ofTime = throughout && one.dimension() == Dimension.TIME;
         double both = Math.hypot(one.expanded(), other.expanded()) + (ofTime ? LOOKED_AT_EVERY_SECONDS : 0);
         double more = one.value() - other.value();
-        return throughout && !complete ? more <= both : Math.abs(more) <= both;
+        if (throughout && !complete) {
+            return ofTime || more <= both;
+        }
+        return Math.abs(more) <= both;
     }
 }
