@@ -3,7 +3,6 @@ package dev.lapwing.e2e;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.Bench;
-import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.evidence.RunRecord;
@@ -13,7 +12,7 @@ import dev.lapwing.run.Progress;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.Agreement;
 import dev.lapwing.transport.linked.FarCab;
-import dev.lapwing.transport.linked.SameInstants;
+import dev.lapwing.transport.linked.SimulatedBeside;
 import dev.lapwing.transport.serial.SerialBench;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -33,10 +32,6 @@ record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agre
             "%-28s %5s %-13s %8s %10s %6s  %s", "sequence", "runs", "verdict", "findings", "quantities", "|d|/U", "of");
 
     private static final Path UNIT = Path.of("fixtures/classic.yaml");
-    private static final List<Double> STEPS_SECONDS = List.of(1e-3, 0.9e-3, 0.8e-3, 0.7e-3, 0.6e-3, 0.5e-3, 0.4e-3);
-    /** The bench's tick: what two executions of one command may differ by. */
-    private static final long WITHIN_US = 1_000;
-
     private static final int BAUD = 4_000_000;
     private static final int BEAT_MS = 500;
 
@@ -49,22 +44,11 @@ record ThirdPartyRun(String sequence, int runs, RunRecord linked, Agreement agre
             runs++;
             linked = linked(sequence, speed, records.resolve(name + "-" + runs));
         }
-        return new ThirdPartyRun(name, runs, linked, Agreement.of(linked, simulated(sequence, linked, records)));
-    }
-
-    /**
-     * Several, in other steps of the plant. In this process commands and valves act where a step ends, always alike;
-     * behind the bench steps end elsewhere, and a cylinder that fills at 15 psi/s differs by 0.015 psi for each ms.
-     */
-    static List<RunRecord> simulated(Path sequence, RunRecord linked, Path records) throws BenchFailure {
-        List<RunRecord> all = new ArrayList<>();
-        for (int i = 0; i < STEPS_SECONDS.size(); i++) {
-            try (Bench bench = new SameInstants(FarCab.simulated(STEPS_SECONDS.get(i)), linked, WITHIN_US, i)) {
-                Path folder = records.resolve(name(sequence) + "-simulated-" + i);
-                all.add(FarCab.on(sequence, bench, FarCab.IN_THIS_PROCESS, folder, Progress.NONE));
-            }
-        }
-        return all;
+        return new ThirdPartyRun(
+                name,
+                runs,
+                linked,
+                Agreement.of(linked, SimulatedBeside.of(sequence, linked, records.resolve(name + "-simulated"))));
     }
 
     private static boolean cutShort(RunRecord linked) {

@@ -17,8 +17,8 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.Agreement;
 import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.FarCab;
-import dev.lapwing.transport.linked.SameInstants;
 import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.SimulatedBeside;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.FirstTryBroker;
 import dev.lapwing.transport.mqtt.Mosquitto;
@@ -40,18 +40,21 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /**
  * The overhaul over each link passes as in this process, and each quantity lies within both expanded uncertainties
  * (k = 2) of what simulated runs of the same specimen measure, driven at the same instants. None may lie beyond:
  * independent runs would differ by more than the sum of both once in 200 quantities, and these share every constant
- * error. Three sequences; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
+ * error. Two sequences, all links at a time; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
  * commas. How much faster than real time the bench goes: {@code -Dlapwing.overhaul.speed=8}.
  */
+@Execution(ExecutionMode.CONCURRENT)
 class OverhaulOverLinksIT {
     /** Sequences whose names hold one of these words, separated by commas. */
     private static final String CHOSEN =
-            System.getProperty("lapwing.overhaul", "03-ep-fine-graduation,04-ep-full-application,12-crew-ep-test");
+            System.getProperty("lapwing.overhaul", "04-ep-full-application,12-crew-ep-test");
 
     private static final double SPEED = Integer.getInteger("lapwing.overhaul.speed", 8);
     /** Fast enough that a bench that goes faster than real time fits on the line: its bytes take no less time. */
@@ -65,8 +68,6 @@ class OverhaulOverLinksIT {
     private static final Path FOLDER = Path.of("sequences/overhaul");
     private static final Path FIGURES = Path.of("harness/target/overhaul-over-links.txt");
     private static final Map<String, String> TOLD = new ConcurrentSkipListMap<>();
-    private static final int SIMULATED_RUNS = 5;
-    private static final long WITHIN_US = 1_000;
 
     @TempDir
     private Path records;
@@ -148,7 +149,8 @@ class OverhaulOverLinksIT {
         for (Path sequence : sequences()) {
             RunRecord linked = linked(name, link, sequence);
             linked.course().troubles().forEach(trouble -> wrong.add(sequence.getFileName() + ": " + trouble.why()));
-            Agreement agreement = Agreement.of(linked, simulated(name, sequence, linked));
+            Agreement agreement =
+                    Agreement.of(linked, SimulatedBeside.of(sequence, linked, folder(name + " simulated", sequence)));
             agreement.differences().forEach(what -> wrong.add(sequence.getFileName() + ": " + what));
             if (linked.verdict() != Verdict.PASS && linked.verdict() != Verdict.NONE) {
                 wrong.add(sequence.getFileName() + ": " + linked.verdict());
@@ -173,19 +175,7 @@ class OverhaulOverLinksIT {
         assertThat(wrong).isEmpty();
     }
 
-    /** The unit answers a little differently when a command comes within another of its scans: so there are several. */
-    private List<RunRecord> simulated(String name, Path sequence, RunRecord linked) throws BenchFailure {
-        List<RunRecord> all = new ArrayList<>();
-        for (int i = 0; i < SIMULATED_RUNS; i++) {
-            try (Bench bench = new SameInstants(FarCab.simulated(), linked, i == 0 ? 0 : WITHIN_US, i)) {
-                Path folder = folder(name + " simulated " + i, sequence);
-                all.add(FarCab.on(sequence, bench, FarCab.IN_THIS_PROCESS, folder, Progress.NONE));
-            }
-        }
-        return all;
-    }
-
-    private static void tell(String name, String lines) throws IOException {
+    private static synchronized void tell(String name, String lines) throws IOException {
         TOLD.put(name, lines);
         Files.createDirectories(FIGURES.getParent());
         Files.writeString(FIGURES, String.join("\n", TOLD.values()) + "\n", UTF_8);
