@@ -15,6 +15,8 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** Commissioning as it is shipped, with a person who types, over both links; and a person who presses Ctrl-C. */
 class CommissioningLinksIT {
@@ -30,6 +32,7 @@ class CommissioningLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void ctrlCInAnExerciseLeavesTheBenchSafe() throws Exception {
         Path bench = overSerial();
         Process exercise = Shipped.startHearingCtrlC("bench", "exercise", bench, "--output", "handle");
@@ -46,6 +49,7 @@ class CommissioningLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void ctrlCInACalibrationWritesNothing() throws Exception {
         Path bench = overSerial();
         String before = Files.readString(bench, UTF_8);
@@ -62,6 +66,7 @@ class CommissioningLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     @NeedsTools({"mosquitto"})
     void everythingIsDoneOverABrokerToo() throws Exception {
         Mosquitto broker = Mosquitto.start(folder);

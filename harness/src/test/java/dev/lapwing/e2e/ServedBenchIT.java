@@ -16,6 +16,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -49,6 +51,7 @@ class ServedBenchIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void aServedBenchIsShownAndRunsASequence() throws Exception {
         Ended shown = Shipped.lapwing("bench", "show", bench, "--pings", 50);
         assertThat(shown.exit()).as(shown.err()).isZero();
@@ -62,6 +65,7 @@ class ServedBenchIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void nothingIsArmedThatNobodyAnswersFor() throws Exception {
         Process run = Shipped.start("run", "--plain", "--bench", bench, "--records", folder, SEQUENCE);
         run.getOutputStream().write("yes\n".getBytes(UTF_8));
@@ -74,6 +78,7 @@ class ServedBenchIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void aHostThatIsKilledLeavesASafeBench() throws Exception {
         Process run = Shipped.start(
                 "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
@@ -92,6 +97,7 @@ class ServedBenchIT {
     }
 
     @ParameterizedTest
+    @Execution(ExecutionMode.CONCURRENT)
     @ValueSource(strings = {"INT", "TERM"})
     void aStopSignalEndsInATidyBenchThatIsSafeAndARecordThatReadsBack(String signal) throws Exception {
         Process run = Shipped.startHearingCtrlC(

@@ -18,6 +18,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** Two processes and a broker between them. */
 class ServedBrokerIT {
@@ -30,6 +32,7 @@ class ServedBrokerIT {
     private Path folder;
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void theBrokerForAFirstTryNeedsNothingElse() throws Exception {
         int port;
         try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
@@ -50,6 +53,7 @@ class ServedBrokerIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     @NeedsTools({"mosquitto", "mosquitto_passwd"})
     void neitherTerminalNorRecordHoldsUserNameOrPassword() throws Exception {
         Path passwords = folder.resolve("passwords");
@@ -85,6 +89,7 @@ class ServedBrokerIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void aPasswordInAUrlIsRefusedAndNotRepeated() throws Exception {
         Ended serve = Shipped.lapwing("bench", "serve", "--mqtt", "tcp://" + USER + ":" + WORD + "@localhost:1883");
         Ended check = Shipped.lapwing("check", bench("tcp://" + USER + ":" + WORD + "@localhost:1883", "bay-2", ""));
@@ -136,7 +141,8 @@ class ServedBrokerIT {
     }
 
     private static void ends(Process served) throws InterruptedException {
-        served.destroy();
+        // Its process alone: what it has said stays to be read.
+        served.toHandle().destroy();
         assertThat(served.waitFor(20, TimeUnit.SECONDS)).isTrue();
         assertThat(served.exitValue()).isZero();
     }

@@ -47,14 +47,12 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
  * The overhaul over each link passes as in this process, and each quantity lies within both expanded uncertainties
  * (k = 2) of what simulated runs of the same specimen measure, driven at the same instants. None may lie beyond:
  * independent runs would differ by more than the sum of both once in 200 quantities, and these share every constant
- * error. Two sequences, all links at a time; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
+ * error. One sequence, all links at a time; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
  * commas. How much faster than real time the bench goes: {@code -Dlapwing.overhaul.speed=8}.
  */
-@Execution(ExecutionMode.CONCURRENT)
 class OverhaulOverLinksIT {
     /** Sequences whose names hold one of these words, separated by commas. */
-    private static final String CHOSEN =
-            System.getProperty("lapwing.overhaul", "04-ep-full-application,12-crew-ep-test");
+    private static final String CHOSEN = System.getProperty("lapwing.overhaul", "12-crew-ep-test");
 
     private static final double SPEED = Integer.getInteger("lapwing.overhaul.speed", 8);
     /** Fast enough that a bench that goes faster than real time fits on the line: its bytes take no less time. */
@@ -85,6 +83,7 @@ class OverhaulOverLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void overASerialLineItMeasuresTheSame() throws Exception {
         agrees("serial", (terminals, sequence) -> {
             ServedLine line = ServedLine.open(BAUD);
@@ -100,6 +99,7 @@ class OverhaulOverLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     @NeedsTools({"mosquitto"})
     void overMosquittoItMeasuresTheSame() throws Exception {
         Mosquitto broker = Mosquitto.start(records);
@@ -111,6 +111,7 @@ class OverhaulOverLinksIT {
     }
 
     @Test
+    @Execution(ExecutionMode.CONCURRENT)
     void overTheBrokerForAFirstTryItMeasuresTheSame() throws Exception {
         int port;
         try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
