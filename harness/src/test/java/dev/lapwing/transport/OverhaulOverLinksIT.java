@@ -47,8 +47,8 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
  * The overhaul over each link passes as in this process, and each quantity lies within both expanded uncertainties
  * (k = 2) of what simulated runs of the same specimen measure, driven at the same instants. None may lie beyond:
  * independent runs would differ by more than the sum of both once in 200 quantities, and these share every constant
- * error. One sequence, all links at a time; others with {@code -Dlapwing.overhaul=all}, or words that their names hold, separated by
- * commas. How much faster than real time the bench goes: {@code -Dlapwing.overhaul.speed=8}.
+ * error. One sequence, all links at a time; others with {@code -Dlapwing.overhaul=all}, or words that their names hold,
+ * separated by commas. How much faster than real time the bench goes: {@code -Dlapwing.overhaul.speed=8}.
  */
 class OverhaulOverLinksIT {
     /** Sequences whose names hold one of these words, separated by commas. */

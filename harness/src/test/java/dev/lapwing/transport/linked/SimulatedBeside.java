@@ -10,8 +10,8 @@ import java.util.List;
 
 /**
  * Simulated runs of the same specimen beside a run over a link, driven at its instants. Several, in other steps of the
- * plant: in this process commands and valves act where a step ends, always alike; behind a link steps end elsewhere, and
- * a cylinder that fills at 15 psi/s differs by 0.015 psi for each ms.
+ * plant: in this process commands and valves act where a step ends, always alike; behind a link steps end elsewhere,
+ * and a cylinder that fills at 15 psi/s differs by 0.015 psi for each ms.
  */
 public final class SimulatedBeside {
     private static final List<Double> STEPS_SECONDS = List.of(1e-3, 0.9e-3, 0.8e-3, 0.7e-3, 0.6e-3, 0.5e-3, 0.4e-3);
