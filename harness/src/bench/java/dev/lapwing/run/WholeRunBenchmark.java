@@ -3,6 +3,7 @@ package dev.lapwing.run;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Input;
+import dev.lapwing.bench.Silence;
 import dev.lapwing.bench.Stream;
 import dev.lapwing.evidence.OpenRecord;
 import dev.lapwing.evidence.RunClass;

@@ -2,9 +2,8 @@ package dev.lapwing.challenge;
 
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
-import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.Silence;
 import dev.lapwing.bench.Stream;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.naming.Signal;
@@ -102,27 +101,7 @@ final class Performance {
         long atUs = bench.nowUs() + AHEAD_US;
         bench.set(id++, counts, atUs, 0);
         stimuli.put(stimulus, atUs);
-        bench.advance(atUs + Math.round(seconds * 1e6), new Deaf());
-    }
-
-    /** Only the truth is wanted. */
-    private static final class Deaf implements BenchListener {
-        @Override
-        public void samples(SampleBlock block) {}
-
-        @Override
-        public void edge(String point, long atUs, boolean level) {}
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
-
-        @Override
-        public void lost(String streamOrPoint, long fromUs, long toUs) {}
+        // Only the truth is wanted.
+        bench.advance(atUs + Math.round(seconds * 1e6), Silence.INSTANCE);
     }
 }

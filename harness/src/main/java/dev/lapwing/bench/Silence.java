@@ -1,10 +1,7 @@
-package dev.lapwing.run;
-
-import dev.lapwing.bench.BenchListener;
-import dev.lapwing.bench.SampleBlock;
+package dev.lapwing.bench;
 
 /** Hears a bench and does nothing about it. */
-enum Silence implements BenchListener {
+public enum Silence implements BenchListener {
     INSTANCE;
 
     @Override
