@@ -1,5 +1,6 @@
 package dev.lapwing.bench;
 
+import java.time.LocalDate;
 import java.util.List;
 
 /**
@@ -10,7 +11,8 @@ import java.util.List;
  * @param drift       standard uncertainty (k = 1) of the drift since
  * @param noise       standard deviation of one sample, as found at calibration
  * @param date        ISO 8601 date of calibration
- * @param due         ISO 8601 date until which it holds
+ * @param due         ISO 8601 date until which it holds, that day included; empty where none is stated, as of what is
+ *                    simulated and does not age
  * @param certificate certificate or reference it rests on
  */
 public record Calibration(
@@ -24,6 +26,14 @@ public record Calibration(
         if (points.size() < 2) {
             throw new IllegalArgumentException("a calibration needs at least two points");
         }
+    }
+
+    /**
+     * Whether it holds on that day: the one rule of the list that is gone through before arming and of the judge. One
+     * that states no date until which it holds does.
+     */
+    public boolean holdsOn(LocalDate day) {
+        return due.isEmpty() || !LocalDate.parse(due).isBefore(day);
     }
 
     /** Value of a count. */

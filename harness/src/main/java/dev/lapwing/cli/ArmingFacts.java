@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -45,9 +46,9 @@ final class ArmingFacts {
         List<String> lines = new ArrayList<>();
         for (Input input : file.inputs()) {
             input.calibration()
-                    .filter(this::overdue)
-                    .ifPresent(calibration -> lines.add(
-                            "! The calibration of " + input.signal().key() + " was due on " + calibration.due() + "."));
+                    .flatMap(this::doubt)
+                    .ifPresent(doubt ->
+                            lines.add("! The calibration of " + input.signal().key() + " " + doubt + "."));
         }
         if (lines.isEmpty()) {
             lines.add("Every calibration is in date.");
@@ -87,6 +88,13 @@ final class ArmingFacts {
         return lines;
     }
 
+    private Optional<String> doubt(Calibration calibration) {
+        if (calibration.due().isEmpty()) {
+            return Optional.of("states no date until which it holds");
+        }
+        return calibration.holdsOn(today) ? Optional.empty() : Optional.of("was due on " + calibration.due());
+    }
+
     /** A gauge reads below nothing only if it is wrong. */
     private static String doubt(Input input, OptionalInt counts) {
         if (counts.isEmpty() || input.signal().dimension() != Dimension.PRESSURE) {
@@ -95,10 +103,6 @@ final class ArmingFacts {
         Calibration calibration = input.calibration().orElseThrow();
         double twice = 2 * Math.hypot(calibration.standard(), Math.hypot(calibration.drift(), calibration.noise()));
         return calibration.value(counts.getAsInt()) < -twice ? "  ! below zero: not plausible" : "";
-    }
-
-    private boolean overdue(Calibration calibration) {
-        return LocalDate.parse(calibration.due()).isBefore(today);
     }
 
     private String limit(SafetyLimit limit) {

@@ -1,19 +1,24 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Input;
 import dev.lapwing.files.FileKind;
+import dev.lapwing.files.Loaded;
 import dev.lapwing.source.Mistake;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Reads files and reports every mistake in them, without running anything. */
+/** Reads files and reports every mistake in them, and what is hardly meant, without running anything. */
 @Command(
         name = "check",
         mixinStandardHelpOptions = true,
@@ -37,11 +42,35 @@ final class CheckCommand implements Callable<Integer> {
                 mistakes.add(YamlFiles.nothingIn(file));
             }
         }
-        all.forEach(file -> mistakes.addAll(FileKind.check(file).mistakes()));
+        List<String> notes = new ArrayList<>();
+        for (Path file : all) {
+            Loaded<?> loaded = FileKind.check(file);
+            mistakes.addAll(loaded.mistakes());
+            loaded.value()
+                    .filter(BenchFile.class::isInstance)
+                    .flatMap(bench -> undated((BenchFile) bench))
+                    .ifPresent(notes::add);
+        }
         mistakes.forEach(out::println);
+        notes.forEach(out::println);
         out.println(Words.count(all.size(), "file") + " read, "
                 + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
         out.flush();
         return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.USAGE).code();
+    }
+
+    /** Channels of a real bench that never need to be calibrated again: no mistake, but hardly meant. */
+    private static Optional<String> undated(BenchFile bench) {
+        List<Input> undated = bench.inputs().stream()
+                .filter(input -> input.calibration()
+                        .filter(calibration -> calibration.due().isEmpty())
+                        .isPresent())
+                .toList();
+        if (undated.isEmpty() || Benches.inThisProcess(bench)) {
+            return Optional.empty();
+        }
+        String signals = undated.stream().map(input -> input.signal().key()).collect(Collectors.joining(", "));
+        return Optional.of(undated.get(0).place() + ": note: no date says until when the calibration holds of "
+                + signals + "; state it as 'due', so that nothing measured later is relied upon");
     }
 }

@@ -8,6 +8,7 @@ import dev.lapwing.measure.Recording;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course;
 import dev.lapwing.signal.Window;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -30,8 +31,8 @@ final class Replayed implements RunLog {
         recording = new GrowingRecording(bench, counts);
     }
 
-    /** The course; of a log that was cut or damaged, it says so as a trouble of the bench. */
-    Course course(Integrity integrity) {
+    /** The course of a run of that day; of a log that was cut or damaged, it says so as a trouble of the bench. */
+    Course course(Integrity integrity, LocalDate day) {
         List<Course.Trouble> all = new ArrayList<>(troubles);
         if (integrity.state() != Integrity.State.WHOLE) {
             all.add(new Course.Trouble(Course.Trouble.Kind.BENCH, lastUs, integrity.why()));
@@ -46,7 +47,8 @@ final class Replayed implements RunLog {
                 List.copyOf(all),
                 integrity.state() == Integrity.State.WHOLE
                         ? ending.orElse(Course.Ending.CUT_SHORT)
-                        : Course.Ending.CUT_SHORT);
+                        : Course.Ending.CUT_SHORT,
+                day);
     }
 
     private Map<String, List<Window>> lost() {

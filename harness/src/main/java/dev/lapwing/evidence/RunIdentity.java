@@ -1,6 +1,7 @@
 package dev.lapwing.evidence;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
@@ -46,6 +47,11 @@ public record RunIdentity(
      * @param sha256 of its bytes, in lower-case hexadecimal
      */
     public record SourceFile(String kind, String path, String sha256) {}
+
+    /** The day on which it was begun, UTC; calibrations are in date or out of date by it. */
+    LocalDate day() {
+        return LocalDate.ofInstant(started, ZoneOffset.UTC);
+    }
 
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);

@@ -135,7 +135,7 @@ public final class RunRecord {
     }
 
     public Course course() {
-        return replayed.course(integrity);
+        return replayed.course(integrity, summary.run().day());
     }
 
     /** What the operator and the bench had to say, in the order in which it was said. */

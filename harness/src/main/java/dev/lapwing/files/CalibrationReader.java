@@ -81,7 +81,7 @@ final class CalibrationReader {
                 drift,
                 noise,
                 date.orElseThrow().toString(),
-                due.orElseThrow().toString(),
+                due.map(LocalDate::toString).orElse(""),
                 certificate);
         named.put(entry.key(), new Named(dimension.get(), points.get(), made));
     }

@@ -128,8 +128,8 @@ final class Shapes {
             Shape.of("'mqtt'").must("broker", "name").may("beat", "speed", "credentials", "authority");
     static final Shape MODBUS = Shape.of("'modbus'").must("device", "poll").may("baud", "parity", "round-trip");
     static final Shape CALIBRATION = Shape.of("a calibration")
-            .must("points", "uncertainty", "drift", "noise", "date", "due", "certificate")
-            .may("operator");
+            .must("points", "uncertainty", "drift", "noise", "date", "certificate")
+            .may("due", "operator");
     static final Shape INPUT = Shape.of("an input").must("point").may("calibration");
     static final Shape OUTPUT = Shape.of("an output").must("point").may("scale");
     static final Shape LIMIT = Shape.of("a safety limit").may("at-most", "at-least");

@@ -78,6 +78,22 @@ record Findings(Words words) {
         return of(id, sentence, place, Verdict.NONE, why, limit, Optional.<Window>empty());
     }
 
+    /** The same, from which nothing follows, and why. */
+    static Finding inconclusive(Finding finding, String because) {
+        return new Finding(
+                finding.id(),
+                finding.sentence(),
+                finding.place(),
+                Verdict.INCONCLUSIVE,
+                because,
+                finding.measured(),
+                finding.quantity(),
+                finding.limit(),
+                finding.margin(),
+                finding.window(),
+                finding.marks());
+    }
+
     static Finding of(
             String id,
             String sentence,

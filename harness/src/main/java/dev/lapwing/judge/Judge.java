@@ -11,6 +11,7 @@ import dev.lapwing.measure.Recording;
 import dev.lapwing.measure.Remembered;
 import dev.lapwing.measure.WaitedFor;
 import dev.lapwing.measure.Words;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course;
 import dev.lapwing.plan.Course.ExpectationWindow;
@@ -50,12 +51,19 @@ public record Judge(PressureDisplay display) {
     public List<Finding> judge(Plan plan, Recording recording, Course course) {
         Words words = new Words(display);
         Map<String, List<Finding>> cases = throughout(plan, recording, course, words);
-        Trust trust = Trust.of(plan.throughout().stream()
-                .filter(one -> one.property().ofBench())
-                .flatMap(one -> cases.getOrDefault(one.id(), List.of()).stream())
-                .toList());
+        Trust trust = Trust.of(
+                plan.throughout().stream()
+                        .filter(one -> one.property().ofBench())
+                        .flatMap(one -> cases.getOrDefault(one.id(), List.of()).stream())
+                        .toList(),
+                Overdue.of(plan.bench(), course.day()));
         List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words, trust));
-        plan.throughout().forEach(one -> findings.add(worst(one, cases.getOrDefault(one.id(), List.of()), trust)));
+        for (Throughout one : plan.throughout()) {
+            List<Finding> relied = cases.getOrDefault(one.id(), List.of()).stream()
+                    .map(found -> relied(one, found, recording, trust))
+                    .toList();
+            findings.add(worst(one, relied));
+        }
         plan.left()
                 .forEach(left -> findings.add(Findings.notRun(
                         left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
@@ -90,7 +98,8 @@ public record Judge(PressureDisplay display) {
                     expectation.place(),
                     expectation.check().limit(),
                     measurement);
-            findings.add(trust.of(finding, expectation.check().signals()));
+            List<Signal> read = expectation.check().signals();
+            findings.add(trust.of(finding, read, read));
         }
         return findings;
     }
@@ -157,13 +166,17 @@ public record Judge(PressureDisplay display) {
         return findings;
     }
 
-    /** The worst case of a property that can be relied upon as what it is. */
-    private static Finding worst(Throughout throughout, List<Finding> cases, Trust trust) {
+    /** A case of a property as what it can be relied upon. */
+    private static Finding relied(Throughout throughout, Finding found, Recording recording, Trust trust) {
+        List<Signal> read = throughout.read(found.marks(), recording.signals());
+        return throughout.property().ofBench() ? trust.suspicion(found, read) : trust.of(found, List.of(), read);
+    }
+
+    private static Finding worst(Throughout throughout, List<Finding> cases) {
         Limit first = Optional.ofNullable(
                         throughout.limits().get(throughout.property().figures().get(0)))
                 .orElseThrow();
         return cases.stream()
-                .map(one -> throughout.property().ofBench() ? Trust.suspicion(one) : trust.of(one, List.of()))
                 .min(WORST_FIRST)
                 .orElseGet(() -> Findings.notRun(
                         throughout.id(),

@@ -11,37 +11,44 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Which of the bench's channels are under suspicion. What was measured by one of them says nothing of the unit, good or
+ * Which of the bench's channels are not relied upon. What was measured by one of them says nothing of the unit, good or
  * bad.
  *
- * @param suspects id of the finding that says so, by the key of the signal
+ * @param suspects id of the finding that puts it under suspicion, by the key of the signal
+ * @param overdue  those whose calibration no longer held
  */
-record Trust(Map<String, String> suspects) {
+record Trust(Map<String, String> suspects, Overdue overdue) {
 
     /** Of what came of the bench's own checks: each that is outside names its suspects by its marks. */
-    static Trust of(Collection<Finding> benchChecks) {
+    static Trust of(Collection<Finding> benchChecks, Overdue overdue) {
         Map<String, String> suspects = new LinkedHashMap<>();
         for (Finding check : benchChecks) {
             if (check.verdict() == Verdict.FAIL) {
                 check.marks().forEach(mark -> suspects.putIfAbsent(mark.signal(), check.id()));
             }
         }
-        return new Trust(suspects);
+        return new Trust(suspects, overdue);
     }
 
-    /** A bench check that is outside is a suspicion, and no fault of the unit. */
-    static Finding suspicion(Finding check) {
+    /**
+     * A bench check that is outside is a suspicion, and no fault of the unit.
+     *
+     * @param read all that it looks at
+     */
+    Finding suspicion(Finding check, List<Signal> read) {
         return check.verdict() == Verdict.FAIL
-                ? inconclusive(check, "Suspicion of the bench: " + check.because())
-                : check;
+                ? Findings.inconclusive(check, "Suspicion of the bench: " + check.because())
+                : overdue.of(check, read);
     }
 
     /**
      * The finding, or that it is not relied upon.
      *
      * @param signals what it looks at, where its marks do not tell what decided it
+     * @param read    all that it looks at
      */
-    Finding of(Finding finding, List<Signal> signals) {
+    Finding of(Finding judged, List<Signal> signals, List<Signal> read) {
+        Finding finding = overdue.of(judged, read);
         if (finding.verdict() != Verdict.PASS && finding.verdict() != Verdict.FAIL) {
             return finding;
         }
@@ -50,25 +57,10 @@ record Trust(Map<String, String> suspects) {
                 : finding.marks().stream().map(Mark::signal).distinct().toList();
         Optional<String> suspect =
                 decided.stream().filter(suspects::containsKey).findFirst();
-        return suspect.map(key -> inconclusive(
+        return suspect.map(key -> Findings.inconclusive(
                         finding,
                         "Not relied upon, as " + suspects.get(key) + " puts " + key + " under suspicion: "
                                 + finding.because()))
                 .orElse(finding);
-    }
-
-    private static Finding inconclusive(Finding finding, String because) {
-        return new Finding(
-                finding.id(),
-                finding.sentence(),
-                finding.place(),
-                Verdict.INCONCLUSIVE,
-                because,
-                finding.measured(),
-                finding.quantity(),
-                finding.limit(),
-                finding.margin(),
-                finding.window(),
-                finding.marks());
     }
 }

@@ -1,25 +1,28 @@
 package dev.lapwing.plan;
 
 import dev.lapwing.signal.Window;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
 /**
- * What happened when, in bench time: all that the judge needs besides traces and edges.
+ * What happened when, in bench time, and on which day: all that the judge needs besides traces and edges.
  *
  * @param executed every set command as due and as executed, in order
  * @param windows  every expectation that was opened
  * @param lost     stretches in which reports were lost for good, by signal key
  * @param troubles what went wrong with bench, link or run, in order; empty if nothing did
  * @param ending   how the run ended
+ * @param day      day on which the run was begun, UTC
  */
 public record Course(
         List<Executed> executed,
         List<ExpectationWindow> windows,
         Map<String, List<Window>> lost,
         List<Trouble> troubles,
-        Ending ending) {
+        Ending ending,
+        LocalDate day) {
 
     /**
      * A command.

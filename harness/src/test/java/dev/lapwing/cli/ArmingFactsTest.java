@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.files.BenchFiles;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.transport.linked.FarCab;
 import java.nio.file.Path;
@@ -15,10 +18,39 @@ import org.junit.jupiter.api.Test;
 
 /** What stands beside the checklist before a bench is armed. */
 class ArmingFactsTest {
-    private static final BenchFile BENCH = BenchFiles.load(Path.of("bench-config/simulated.yaml"))
+    private static final BenchFile UNDATED = BenchFiles.load(Path.of("bench-config/simulated.yaml"))
             .value()
             .orElseThrow()
             .reached(new LinkChoice.Serial("/dev/ttyACM0", 921_600, 300, 1));
+    private static final BenchFile BENCH = dated(UNDATED);
+
+    /** Pressures hold for a year from their calibration, the rest for longer. */
+    private static BenchFile dated(BenchFile file) {
+        List<Input> inputs = file.inputs().stream()
+                .map(input -> new Input(
+                        input.signal(),
+                        input.point(),
+                        input.calibration()
+                                .map(made -> due(
+                                        made, input.signal() instanceof Signal.Pressure ? "2027-09-14" : "2028-01-31")),
+                        input.place()))
+                .toList();
+        return new BenchFile(
+                file.file(),
+                file.name(),
+                file.link(),
+                file.clockRateBound(),
+                file.points(),
+                inputs,
+                file.outputs(),
+                file.streams(),
+                file.limits());
+    }
+
+    private static Calibration due(Calibration made, String due) {
+        return new Calibration(
+                made.points(), made.standard(), made.drift(), made.noise(), made.date(), due, made.certificate());
+    }
 
     private static ArmingFacts on(String instant) {
         return new ArmingFacts(BENCH, PressureDisplay.PSI, () -> Instant.parse(instant));
@@ -36,6 +68,12 @@ class ArmingFactsTest {
         assertThat(on("2027-09-15T00:00:00Z").ofTheFile())
                 .contains("! The calibration of brake-pipe@1 was due on 2027-09-14.")
                 .noneMatch(line -> line.contains("supply/ep"));
+    }
+
+    @Test
+    void oneThatStatesNoDateIsNamedAsWell() {
+        assertThat(new ArmingFacts(UNDATED, PressureDisplay.PSI, () -> Instant.EPOCH).ofTheFile())
+                .contains("! The calibration of supply/ep states no date until which it holds.");
     }
 
     @Test

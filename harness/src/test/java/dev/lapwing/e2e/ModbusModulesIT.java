@@ -49,7 +49,9 @@ class ModbusModulesIT {
                 .replace("parity: even", "parity: none")
                 .replace("poll: 50 ms", "poll: 200 ms")
                 .replace("round-trip: 30 ms", "round-trip: 400 ms")
-                .replace("every: 50 ms", "every: 200 ms");
+                .replace("every: 50 ms", "every: 200 ms")
+                // On whatever day this runs.
+                .replaceAll("\n *due: .*", "");
         bench = folder.resolve("modules.yaml");
         BenchFile file =
                 BenchFiles.load(Files.writeString(bench, text, UTF_8)).value().orElseThrow();

@@ -8,6 +8,7 @@ import dev.lapwing.plan.Course;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -176,10 +177,12 @@ class LogRecoveryTest {
         Replayed replayed = new Replayed(SamplePlan.bench(), counts);
         Integrity cut = new LogReader(bytes, Optional.of(counts)).replay(replayed);
 
-        assertThat(replayed.course(cut).windows()).singleElement().satisfies(window -> {
-            assertThat(window.complete()).isFalse();
-            assertThat(window.closedUs()).isBetween(2_000_000L, 4_000_000L);
-        });
+        assertThat(replayed.course(cut, LocalDate.EPOCH).windows())
+                .singleElement()
+                .satisfies(window -> {
+                    assertThat(window.complete()).isFalse();
+                    assertThat(window.closedUs()).isBetween(2_000_000L, 4_000_000L);
+                });
     }
 
     @Test

@@ -57,8 +57,8 @@ class CalibrationFileTest {
                         "    uncertainty: 0.087 psi",
                         "    noise: 0.032 psi",
                         "    date: 2026-11-25",
-                        "    due: 2027-11-25",
                         "    certificate: 'HLR-CAL-0201: ''deadweight'''",
+                        "    due: 2027-11-25",
                         "    operator: J. Miller",
                         "  brake-pipe@1: {point: BP1, calibration: brake-pipe-1}");
     }

@@ -28,6 +28,7 @@ import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.source.Place;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -48,6 +49,7 @@ final class Bench {
     private final List<ExpectationWindow> windows = new ArrayList<>();
     private final List<Trouble> troubles = new ArrayList<>();
     private Ending ending = Ending.COMPLETE;
+    private LocalDate day = LocalDate.of(2026, 11, 24);
 
     /** At so many seconds the actuator of that key goes to that value. */
     Bench drives(double seconds, String key, double value) {
@@ -68,8 +70,13 @@ final class Bench {
         return this;
     }
 
+    Bench on(LocalDate other) {
+        day = other;
+        return this;
+    }
+
     Course course() {
-        return new Course(executed, windows, Map.of(), troubles, ending);
+        return new Course(executed, windows, Map.of(), troubles, ending, day);
     }
 
     static Plan plan(List<PlannedExpectation> expectations, AlwaysProperty... properties) {

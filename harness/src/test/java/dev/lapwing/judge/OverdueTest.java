@@ -1,0 +1,133 @@
+package dev.lapwing.judge;
+
+import static dev.lapwing.measure.HandMade.PSI;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.Calibration.Pair;
+import dev.lapwing.bench.Input;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.HandMade;
+import dev.lapwing.measure.Limits;
+import dev.lapwing.naming.Keys;
+import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
+import dev.lapwing.plan.Plan;
+import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.AlwaysProperty;
+import dev.lapwing.source.Place;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+/** What rests on a calibration that no longer held on the day of the run says nothing. */
+class OverdueTest {
+    private static final LocalDate DUE = LocalDate.of(2027, 3, 31);
+    private static final Signal OVERDUE = Keys.signal("brake-cylinder@1").orElseThrow();
+    private static final Signal GOOD = Keys.signal("brake-cylinder@2").orElseThrow();
+
+    @Test
+    void untilTheLastDayItIsReliedUpon() {
+        assertThat(judge(DUE)).allMatch(finding -> finding.verdict() != Verdict.INCONCLUSIVE);
+        assertThat(of("level", DUE).verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of("bad", DUE).verdict()).isEqualTo(Verdict.FAIL);
+    }
+
+    @Test
+    void fromTheNextDayOnNeitherPassNorFailRestsOnIt() {
+        LocalDate late = DUE.plusDays(1);
+        for (String id : List.of("level", "bad", "difference", "throughout/cylinder-below-limit")) {
+            assertThat(of(id, late).verdict()).as(id).isEqualTo(Verdict.INCONCLUSIVE);
+        }
+        assertThat(of("level", late).because())
+                .startsWith("Not relied upon, as the calibration of brake-cylinder@1 (point P-brake-cylinder@1, made on"
+                        + " 2026-03-31) held until 2027-03-31 and the run was on 2027-04-01; calibrate it with 'bench"
+                        + " calibrate b.yaml --signal brake-cylinder@1' and run it again: ")
+                .contains("Level of brake cylinder at vehicle 1 minus 30 psi was");
+    }
+
+    @Test
+    void whatRestsOnOtherChannelsStands() {
+        LocalDate late = DUE.plusDays(1);
+        assertThat(of("other", late).verdict()).isEqualTo(Verdict.PASS);
+        assertThat(of("wire", late).verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aChannelThatStatesNoDateHoldsOnEveryDay() {
+        assertThat(calibration("").holdsOn(LocalDate.of(3000, 1, 1))).isTrue();
+        assertThat(of("other", LocalDate.of(3000, 1, 1)).verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    private static Finding of(String id, LocalDate day) {
+        return judge(day).stream().filter(f -> f.id().equals(id)).findFirst().orElseThrow();
+    }
+
+    private static List<Finding> judge(LocalDate day) {
+        Bench bench = new Bench().on(day);
+        List<PlannedExpectation> asked = List.of(
+                asked("level", level(OVERDUE, 30)),
+                asked("bad", level(OVERDUE, 40)),
+                asked("other", level(GOOD, 30)),
+                asked("difference", new Check.Agreement(GOOD, OVERDUE, 2, 1, Limits.psi(-1, 1))),
+                asked(
+                        "wire",
+                        new Check.WireSwitches(
+                                new Signal.Wire("holding"), true, 2, Limits.atMost(Dimension.TIME, 1.5))));
+        asked.forEach(one -> bench.watched(one.id(), 1, 9, true));
+        HandMade run = new HandMade(10, 3)
+                .pressure(OVERDUE.key(), t -> 30)
+                .pressure(GOOD.key(), t -> 30)
+                .wire("holding", 2);
+        Plan plan = at(Bench.plan(asked, AlwaysProperty.CYLINDER_BELOW_LIMIT));
+        return new Judge(PressureDisplay.PSI)
+                .judge(plan, run, bench.course()).stream()
+                        .filter(finding -> !finding.id().equals("left"))
+                        .toList();
+    }
+
+    private static Check level(Signal signal, double psi) {
+        return new Check.SettledLevel(signal, psi * PSI, 2, 1, Optional.empty(), Limits.psi(-2, 2));
+    }
+
+    private static PlannedExpectation asked(String id, Check check) {
+        return new PlannedExpectation(id, id, "t:1:1", check);
+    }
+
+    /** The plan on a bench of which one channel states until when it holds and one does not. */
+    private static Plan at(Plan plan) {
+        BenchFile file = plan.bench();
+        List<Input> inputs = List.of(
+                new Input(
+                        OVERDUE, "P-" + OVERDUE.key(), Optional.of(calibration(DUE.toString())), new Place("b", 1, 1)),
+                new Input(GOOD, "P-" + GOOD.key(), Optional.of(calibration("")), new Place("b", 2, 1)));
+        BenchFile dated = new BenchFile(
+                file.file(), file.name(), file.link(), 20e-6, file.points(), inputs, file.outputs(), file.streams());
+        return new Plan(
+                plan.sequence(),
+                plan.title(),
+                plan.purpose(),
+                plan.fixture(),
+                plan.unit(),
+                plan.acceptance(),
+                plan.continues(),
+                plan.wiring(),
+                dated,
+                plan.prepare(),
+                plan.start(),
+                plan.steps(),
+                plan.tidyUp(),
+                plan.throughout(),
+                plan.left());
+    }
+
+    private static Calibration calibration(String due) {
+        List<Pair> pairs = List.of(new Pair(0, 0), new Pair(60_000, 150 * PSI));
+        return new Calibration(pairs, 0.1 * PSI, 0, 0, "2026-03-31", due, "HLR-CAL-0901");
+    }
+}
