@@ -48,8 +48,10 @@ final class InputReader {
     }
 
     void read(Node node) {
-        reading.entries(node, "a map from signals to points")
-                .ifPresent(map -> map.entries().forEach(this::input));
+        reading.entries(node, "a map from signals to points").ifPresent(map -> {
+            map.entries().forEach(this::input);
+            map.entries().forEach(this::checkTwin);
+        });
     }
 
     List<Input> inputs() {
@@ -73,6 +75,19 @@ final class InputReader {
                 reading.mistake(place, "no stream samples point '" + point + "'", "it in one of the 'streams'", "");
             }
         });
+    }
+
+    /** What a twin agrees with must be there. */
+    private void checkTwin(Entry entry) {
+        Keys.signal(entry.key())
+                .filter(Signal.Twin.class::isInstance)
+                .map(twin -> ((Signal.Twin) twin).of().key())
+                .filter(of -> !keys.contains(of))
+                .ifPresent(of -> reading.mistake(
+                        entry.place(),
+                        "there is no '" + of + "' that this is the twin of",
+                        "an input '" + of + "', by which the signal is measured",
+                        "a signal with one transducer needs no '/twin'"));
     }
 
     private void input(Entry entry) {
@@ -134,8 +149,8 @@ final class InputReader {
         if (signal.isPresent()) {
             boolean good = !(signal.get() instanceof Signal.Wire wire)
                     || reading.checkName(wire.name(), entry.place(), "the name of a wire");
-            boolean known =
-                    !(signal.get() instanceof Signal.SupplyVoltage supply) || known(supply.name(), entry.place());
+            Signal single = signal.get() instanceof Signal.Twin twin ? twin.of() : signal.get();
+            boolean known = !(single instanceof Signal.SupplyVoltage supply) || known(supply.name(), entry.place());
             return good && known ? signal : Optional.empty();
         }
         List<String> kinds = Stream.concat(

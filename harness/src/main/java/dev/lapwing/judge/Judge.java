@@ -1,5 +1,6 @@
 package dev.lapwing.judge;
 
+import dev.lapwing.bench.BenchFile;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
@@ -62,7 +63,7 @@ public record Judge(PressureDisplay display) {
             List<Finding> relied = cases.getOrDefault(one.id(), List.of()).stream()
                     .map(found -> relied(one, found, recording, trust))
                     .toList();
-            findings.add(worst(one, relied));
+            findings.add(worst(one, relied, plan.bench()));
         }
         plan.left()
                 .forEach(left -> findings.add(Findings.notRun(
@@ -172,17 +173,17 @@ public record Judge(PressureDisplay display) {
         return throughout.property().ofBench() ? trust.suspicion(found, read) : trust.of(found, List.of(), read);
     }
 
-    private static Finding worst(Throughout throughout, List<Finding> cases) {
-        Limit first = Optional.ofNullable(
-                        throughout.limits().get(throughout.property().figures().get(0)))
-                .orElseThrow();
+    private static Finding worst(Throughout throughout, List<Finding> cases, BenchFile bench) {
+        Optional<Limit> first = throughout.property().figures().stream()
+                .findFirst()
+                .map(figure -> throughout.limits().get(figure));
         return cases.stream()
                 .min(WORST_FIRST)
                 .orElseGet(() -> Findings.notRun(
                         throughout.id(),
                         throughout.property().sentence(),
-                        first.place(),
-                        Optional.of(first),
+                        first.map(Limit::place).orElse(bench.file()),
+                        first,
                         "It did not arise in this run."));
     }
 

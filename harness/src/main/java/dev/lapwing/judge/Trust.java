@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /**
  * Which of the bench's channels are not relied upon. What was measured by one of them says nothing of the unit, good or
@@ -37,8 +38,15 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
      */
     Finding suspicion(Finding check, List<Signal> read) {
         return check.verdict() == Verdict.FAIL
-                ? Findings.inconclusive(check, "Suspicion of the bench: " + check.because())
+                ? Findings.inconclusive(
+                        check,
+                        "Suspicion of the bench: " + check.because() + " Look at " + channels(check)
+                                + ": transducer, wiring, calibration.")
                 : overdue.of(check, read);
+    }
+
+    private static String channels(Finding check) {
+        return check.marks().stream().map(Mark::signal).distinct().collect(Collectors.joining(", "));
     }
 
     /**

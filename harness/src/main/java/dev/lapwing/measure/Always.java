@@ -71,6 +71,7 @@ public final class Always {
             case CYLINDER_BELOW_LIMIT -> new AlwaysPressures(this).cylinder(throughout);
             case EP_RELEASE_EMPTIES_THE_CYLINDER -> new AlwaysPressures(this).release(throughout);
             case DUMP_EMPTIES_THE_PIPE -> new AlwaysDumps(this).dump(throughout);
+            case BENCH_TWINS_AGREE -> new Twins(recording, run).agree(plan.bench());
             case BENCH_PIPES_AGREE -> new BenchChecks(this).pipes(throughout);
             case BENCH_CYLINDERS_AGREE -> new BenchChecks(this).cylinders(throughout);
             case BENCH_AIR_FLOWS_DOWN -> new BenchChecks(this).nowhere(throughout);

@@ -9,6 +9,19 @@ public final class Keys {
 
     /** The signal of that key, or empty if it names none. */
     public static Optional<Signal> signal(String key) {
+        Optional<Signal> twin = twin(key);
+        return twin.isPresent() ? twin : single(key);
+    }
+
+    private static Optional<Signal> twin(String key) {
+        return key.endsWith(Signal.Twin.SUFFIX)
+                ? single(key.substring(0, key.length() - Signal.Twin.SUFFIX.length()))
+                        .filter(of -> !of.digital())
+                        .map(Signal.Twin::new)
+                : Optional.empty();
+    }
+
+    private static Optional<Signal> single(String key) {
         if (key.equals("handle-angle")) {
             return Optional.of(new Signal.HandleAngle());
         }

@@ -77,6 +77,36 @@ public sealed interface Signal {
         }
     }
 
+    /**
+     * A second transducer on a signal that has a level. The signal is measured by the first one; this one measures
+     * nothing, and must agree with it.
+     */
+    record Twin(Signal of) implements Signal {
+        /** What its key ends with, behind the key of the signal. */
+        static final String SUFFIX = "/twin";
+
+        public Twin {
+            if (of.digital() || of instanceof Twin) {
+                throw new IllegalArgumentException(of.key() + " has no twin");
+            }
+        }
+
+        @Override
+        public String key() {
+            return of.key() + SUFFIX;
+        }
+
+        @Override
+        public String spoken() {
+            return "twin transducer of " + of.spoken();
+        }
+
+        @Override
+        public Dimension dimension() {
+            return of.dimension();
+        }
+    }
+
     /** Short, unique and stable: names the signal in bench files, plans and records, {@code brake-cylinder@4}. */
     String key();
 

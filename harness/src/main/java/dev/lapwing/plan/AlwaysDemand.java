@@ -40,6 +40,7 @@ record AlwaysDemand(
             case BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Ability.EP_BRAKE);
             case CYLINDER_HOLDS_IN_LAP,
                     CYLINDER_BELOW_LIMIT,
+                    BENCH_TWINS_AGREE,
                     BENCH_PIPES_AGREE,
                     BENCH_CYLINDERS_AGREE,
                     BENCH_AIR_FLOWS_DOWN -> List.of();
@@ -103,6 +104,7 @@ record AlwaysDemand(
                     BENCH_AIR_FLOWS_DOWN -> List.of(Dimension.PRESSURE);
             case DUMP_EMPTIES_THE_PIPE -> List.of(Dimension.TIME, Dimension.PRESSURE);
             case LAMP_ONLY_WITH_SUPPLY -> List.of(Dimension.VOLTAGE, Dimension.TIME);
+            case BENCH_TWINS_AGREE -> List.of();
         };
     }
 }

@@ -29,8 +29,9 @@ final class AlwaysOn {
             Optional<String> whyNot = sequence.breaks().contains(property)
                     ? Optional.of("the sequence breaks it on purpose")
                     : whyNot(property, AlwaysDemand.of(property));
-            // The bench's own checks are a bonus of fixtures that have figures for them.
-            if (property.ofBench() && !hasFigures(property)) {
+            // The bench's own checks are a bonus of fixtures that have figures for them, and of benches that have
+            // twins.
+            if (property.ofBench() && !(hasFigures(property) && hasChannels(property))) {
                 continue;
             }
             whyNot.ifPresentOrElse(
@@ -68,6 +69,11 @@ final class AlwaysOn {
 
     private boolean hasFigures(AlwaysProperty property) {
         return lookup.subject().acceptance().figures().keySet().containsAll(property.figures());
+    }
+
+    private boolean hasChannels(AlwaysProperty property) {
+        return property != AlwaysProperty.BENCH_TWINS_AGREE
+                || lookup.connections().twins();
     }
 
     private Optional<String> unread(AlwaysDemand demand) {

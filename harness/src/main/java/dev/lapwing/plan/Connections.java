@@ -41,6 +41,11 @@ final class Connections {
         return output(actuator).isPresent();
     }
 
+    /** Whether any signal is read by two transducers. */
+    boolean twins() {
+        return bench.inputs().stream().anyMatch(input -> input.signal() instanceof Signal.Twin);
+    }
+
     /** The signal must be carried, and sampled where it is not an edge. */
     void carried(Signal signal, Place place) {
         Optional<Input> input = input(signal);

@@ -24,6 +24,10 @@ record Line(String css, String group, String end) {
         if (signal instanceof Signal.SupplyVoltage supply) {
             return new Line("l su d" + (supply.name().equals("ep") ? 1 : 2), supply.name(), "");
         }
+        if (signal instanceof Signal.Twin twin) {
+            Line first = of(twin.of(), namedByPanel);
+            return new Line(first.css, first.group, (first.end + " twin").strip());
+        }
         return new Line("l an d1", namedByPanel ? "" : "handle", "");
     }
 

@@ -42,6 +42,8 @@ public enum AlwaysProperty {
             "the EP supply lamp is lit only with a usable EP supply",
             "always-lamp-supply",
             "always-lamp-time"),
+    BENCH_TWINS_AGREE(
+            "bench-twins-agree", "two transducers of one signal read alike within the uncertainty of their difference"),
     BENCH_PIPES_AGREE(
             "bench-pipes-agree",
             "at rest all channels of the brake pipe read alike, while nobody parts it",
@@ -84,7 +86,7 @@ public enum AlwaysProperty {
         return sentence;
     }
 
-    /** Names of the acceptance figures that it is judged by. */
+    /** Names of the acceptance figures that it is judged by; none where the bench file says all that it takes. */
     public List<String> figures() {
         return figures;
     }

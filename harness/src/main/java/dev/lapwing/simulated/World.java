@@ -152,6 +152,9 @@ final class World {
         if (signal instanceof Signal.Pressure pressure) {
             return pressure.vehicle() > vehicles ? () -> 0 : pressure(pressure);
         }
+        if (signal instanceof Signal.Twin twin) {
+            return sensing(twin.of());
+        }
         if (signal instanceof Signal.HandleAngle) {
             return () -> inputs.handleDegrees;
         }

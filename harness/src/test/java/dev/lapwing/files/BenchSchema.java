@@ -29,8 +29,8 @@ import java.util.Map;
 final class BenchSchema {
     private static final String POINT = "[A-Za-z0-9-]{1,32}";
     /** Signals that have a level. */
-    private static final String LEVELS =
-            SchemaPieces.PRESSURES + "@[1-9][0-9]?|supply\\/" + SchemaPieces.SUPPLIES + "|handle-angle";
+    private static final String LEVELS = "(" + SchemaPieces.PRESSURES + "@[1-9][0-9]?|supply\\/" + SchemaPieces.SUPPLIES
+            + "|handle-angle)(\\/twin)?";
 
     private BenchSchema() {}
 

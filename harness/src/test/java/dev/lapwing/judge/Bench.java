@@ -3,6 +3,7 @@ package dev.lapwing.judge;
 import static dev.lapwing.measure.HandMade.PSI;
 
 import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Output;
 import dev.lapwing.bench.Point;
@@ -80,6 +81,11 @@ final class Bench {
     }
 
     static Plan plan(List<PlannedExpectation> expectations, AlwaysProperty... properties) {
+        return plan(List.of(), expectations, properties);
+    }
+
+    /** On a bench with these inputs, by which nothing is read here: recordings are made by hand. */
+    static Plan plan(List<Input> inputs, List<PlannedExpectation> expectations, AlwaysProperty... properties) {
         return new Plan(
                 "test",
                 "a test",
@@ -89,7 +95,7 @@ final class Bench {
                 "issue 1",
                 false,
                 wiring(),
-                file(),
+                file(inputs),
                 List.of(),
                 List.of(),
                 List.of(new PlanStep.Expect(expectations, "expect", "t:1:1")),
@@ -110,6 +116,7 @@ final class Bench {
             case EP_RELEASE_EMPTIES_THE_CYLINDER -> List.of(Limits.atMost(Dimension.PRESSURE, PSI));
             case VIGILANCE_STAGES_IN_ORDER -> List.of(Limits.atMost(Dimension.TIME, 5));
             case BENCH_PIPES_AGREE, BENCH_AIR_FLOWS_DOWN -> List.of(Limits.atMost(Dimension.PRESSURE, 1.5 * PSI));
+            case BENCH_TWINS_AGREE -> List.of();
             case BENCH_CYLINDERS_AGREE -> List.of(Limits.atMost(Dimension.PRESSURE, 5 * PSI));
             case BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Limits.atMost(Dimension.TIME, 3));
             case LAMP_ONLY_WITH_SUPPLY ->
@@ -143,7 +150,7 @@ final class Bench {
         return new Wiring(4, 110, handle, 4, List.of(), Set.of(Ability.values()), new Design(options));
     }
 
-    private static BenchFile file() {
+    private static BenchFile file(List<Input> inputs) {
         List<Point> points = new ArrayList<>();
         List<Output> outputs = new ArrayList<>();
         for (String key : List.of(
@@ -167,7 +174,7 @@ final class Bench {
                 new LinkChoice.Simulated(0.001, 0, 0, 0, 0),
                 20e-6,
                 points,
-                List.of(),
+                inputs,
                 outputs,
                 List.of());
     }

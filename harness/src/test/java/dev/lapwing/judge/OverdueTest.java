@@ -3,7 +3,6 @@ package dev.lapwing.judge;
 import static dev.lapwing.measure.HandMade.PSI;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Calibration.Pair;
 import dev.lapwing.bench.Input;
@@ -84,7 +83,7 @@ class OverdueTest {
                 .pressure(OVERDUE.key(), t -> 30)
                 .pressure(GOOD.key(), t -> 30)
                 .wire("holding", 2);
-        Plan plan = at(Bench.plan(asked, AlwaysProperty.CYLINDER_BELOW_LIMIT));
+        Plan plan = Bench.plan(inputs(), asked, AlwaysProperty.CYLINDER_BELOW_LIMIT);
         return new Judge(PressureDisplay.PSI)
                 .judge(plan, run, bench.course()).stream()
                         .filter(finding -> !finding.id().equals("left"))
@@ -99,31 +98,13 @@ class OverdueTest {
         return new PlannedExpectation(id, id, "t:1:1", check);
     }
 
-    /** The plan on a bench of which one channel states until when it holds and one does not. */
-    private static Plan at(Plan plan) {
-        BenchFile file = plan.bench();
-        List<Input> inputs = List.of(
-                new Input(
-                        OVERDUE, "P-" + OVERDUE.key(), Optional.of(calibration(DUE.toString())), new Place("b", 1, 1)),
-                new Input(GOOD, "P-" + GOOD.key(), Optional.of(calibration("")), new Place("b", 2, 1)));
-        BenchFile dated = new BenchFile(
-                file.file(), file.name(), file.link(), 20e-6, file.points(), inputs, file.outputs(), file.streams());
-        return new Plan(
-                plan.sequence(),
-                plan.title(),
-                plan.purpose(),
-                plan.fixture(),
-                plan.unit(),
-                plan.acceptance(),
-                plan.continues(),
-                plan.wiring(),
-                dated,
-                plan.prepare(),
-                plan.start(),
-                plan.steps(),
-                plan.tidyUp(),
-                plan.throughout(),
-                plan.left());
+    /** One channel states until when it holds and one does not. */
+    private static List<Input> inputs() {
+        return List.of(input(OVERDUE, DUE.toString()), input(GOOD, ""));
+    }
+
+    private static Input input(Signal signal, String due) {
+        return new Input(signal, "P-" + signal.key(), Optional.of(calibration(due)), new Place("b", 1, 1));
     }
 
     private static Calibration calibration(String due) {
