@@ -8,19 +8,19 @@ import dev.lapwing.signal.SteepestSlope;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
-import dev.lapwing.uncertainty.Greatest;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
+import dev.lapwing.uncertainty.Normal;
 import java.util.List;
 import java.util.Optional;
+import java.util.SplittableRandom;
 
 /**
- * Greatest rates over a stated width. A transducer's constant error leaves them. What noise adds to the greatest
- * of them on average is taken off, as for {@link Stays#extreme}.
+ * Greatest rates over a stated width. A transducer's constant error leaves them.
  */
 final class SteepestRates {
-    /** Slopes are told at so many places within the stretch over which their noise is alike. */
-    private static final int STRIDES_APART = 32;
+    /** Of the draws that tell what noise adds: the same samples are to give the same figure. */
+    private static final long SEED = 20_260_105;
 
     private final Sight sight;
 
@@ -43,8 +43,8 @@ final class SteepestRates {
                 check.rising(),
                 window,
                 Math.round(check.width() * 1e6),
-                instrument.noise(),
-                instrument.resolution());
+                Channels.sampleNoise(instrument),
+                new Normal(new SplittableRandom(SEED))::next);
         if (found.isEmpty()) {
             return new Doubt(
                             "a third of the width holds fewer than five samples of "
@@ -57,22 +57,18 @@ final class SteepestRates {
     }
 
     private static Estimate estimate(SteepestSlope steepest, Instrument instrument) {
-        Greatest luck = Greatest.ofMovingMeans(steepest.places(), STRIDES_APART);
-        double excess = luck.excess() * steepest.fromNoise();
-        double scatter = luck.scatter() * steepest.fromNoise();
-        double slope = steepest.slope() - excess;
         String key = instrument.point() + "/" + Words.span(steepest.region());
         return new Estimate(
-                slope,
+                steepest.slope(),
                 Dimension.PRESSURE_RATE,
                 List.of(
-                        Component.of("selection/" + key, 1, Input.within(excess / 3, Dimension.PRESSURE_RATE)),
-                        Component.of("interpolation/" + key, 1, Input.within(steepest.grid(), Dimension.PRESSURE_RATE)),
-                        Component.of("noise/" + key, 1, Input.stated(scatter, Dimension.PRESSURE_RATE)),
+                        Component.of("selection/" + key, 1, Input.within(steepest.luck(), Dimension.PRESSURE_RATE)),
+                        Component.of("interpolation/" + key, 1, Input.within(steepest.bend(), Dimension.PRESSURE_RATE)),
+                        Component.of("noise/" + key, 1, Input.stated(steepest.fromNoise(), Dimension.PRESSURE_RATE)),
                         // A clock that runs fast makes a fall look slow.
                         Component.of(
                                 "clock/" + instrument.clock(),
-                                -slope,
+                                -steepest.slope(),
                                 Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE))));
     }
 

@@ -1,4 +1,4 @@
-package dev.lapwing.simulated;
+package dev.lapwing.uncertainty;
 
 import java.util.SplittableRandom;
 
@@ -7,11 +7,9 @@ import java.util.SplittableRandom;
  * equal area. Cheap, because nearly every draw is one random number, one comparison and one product.
  */
 // G. Marsaglia, W. W. Tsang, "The Ziggurat Method for Generating Random Variables", J. Stat. Software 5 (2000) 8, in
-// the
-// form with separate bits for layer and abscissa (J. A. Doornik, 2005). R and V of 128 layers from memory; that they
-// fit
-// together is tested.
-final class Normal {
+// the form with separate bits for layer and abscissa (J. A. Doornik, 2005). R and V of 128 layers from memory; that
+// they fit together is tested.
+public final class Normal {
     static final int LAYERS = 128;
     /** Where the lowest layer's rectangle ends and the tail begins. */
     static final double R = 3.442619855899;
@@ -22,7 +20,7 @@ final class Normal {
 
     private final SplittableRandom random;
 
-    Normal(SplittableRandom random) {
+    public Normal(SplittableRandom random) {
         this.random = random;
     }
 
@@ -43,7 +41,7 @@ final class Normal {
         return StrictMath.exp(-0.5 * x * x);
     }
 
-    double next() {
+    public double next() {
         while (true) {
             long bits = random.nextLong();
             int layer = (int) bits & (LAYERS - 1);

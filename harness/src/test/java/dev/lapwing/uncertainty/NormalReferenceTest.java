@@ -1,4 +1,4 @@
-package dev.lapwing.simulated;
+package dev.lapwing.uncertainty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
