@@ -29,7 +29,7 @@ public record Answer(Question question, Optional<Estimate> measured, double trut
     boolean right() {
         Estimate estimate = measured.orElseThrow();
         return switch (question.kind()) {
-            case VALUE, COUNT -> Math.abs(error()) <= estimate.expanded();
+            case VALUE, COUNT -> estimate.covers(truth);
             case ORDER -> Math.abs(estimate.value()) <= estimate.expanded() || estimate.value() * truth >= 0;
         };
     }

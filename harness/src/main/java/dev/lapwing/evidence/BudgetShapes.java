@@ -7,6 +7,7 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Conformity;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Propagation;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -22,6 +23,7 @@ final class BudgetShapes extends SimpleModule {
         setMixInAnnotation(Component.class, Line.class);
         setMixInAnnotation(Finding.class, Judged.class);
         setMixInAnnotation(Conformity.class, Risks.class);
+        setMixInAnnotation(Propagation.class, Drawn.class);
     }
 
     private interface Budget {
@@ -36,6 +38,14 @@ final class BudgetShapes extends SimpleModule {
 
         @JsonProperty(value = "expanded-uncertainty", access = Access.READ_ONLY)
         double expanded();
+    }
+
+    private interface Drawn {
+        @JsonProperty(value = "lower", access = Access.READ_ONLY)
+        double lower();
+
+        @JsonProperty(value = "upper", access = Access.READ_ONLY)
+        double upper();
     }
 
     private interface Line {

@@ -40,6 +40,20 @@ public record Limit(
         return Conformity.of(measured, lower, upper);
     }
 
+    /** True if all of the 95.45 % interval of what was measured is inside: guarded acceptance with w = U. */
+    public boolean holds(Estimate measured) {
+        double value = measured.value();
+        return value - measured.below() >= lower.orElse(Double.NEGATIVE_INFINITY)
+                && value + measured.above() <= upper.orElse(Double.POSITIVE_INFINITY);
+    }
+
+    /** True if all of that interval is outside: guarded rejection. */
+    public boolean excludes(Estimate measured) {
+        double value = measured.value();
+        return value + measured.above() < lower.orElse(Double.NEGATIVE_INFINITY)
+                || value - measured.below() > upper.orElse(Double.POSITIVE_INFINITY);
+    }
+
     /** Distance of a value to the nearest end, base unit; negative outside. */
     public double margin(double value) {
         return Math.min(

@@ -18,8 +18,9 @@ import java.util.OptionalDouble;
 record Decision(Verdict verdict, double margin, String words) {
 
     /**
-     * Guarded: w = U on both sides of each end; inside by U or more passes, outside by more than U fails, between lies
-     * ILAC-G8's conditional pass or conditional fail, which is inconclusive (ILAC-G8:09/2019; JCGM 106:2012, 8.3).
+     * Guarded: w = U on both sides of each end; inside by U or more passes, outside by more than U fails, where the
+     * interval is skewed by its side towards that end; between lies ILAC-G8's conditional pass or conditional fail,
+     * which is inconclusive (ILAC-G8:09/2019; JCGM 106:2012, 8.3).
      * Guarded by a risk: passes if the chance that it is outside is at most that, fails if the chance that it is inside
      * is (JCGM 106:2012, 8.3.2.3 and 9.5). Simple: inside passes, outside fails.
      *
@@ -63,7 +64,7 @@ record Decision(Verdict verdict, double margin, String words) {
         static Guard of(Estimate measured, Limit limit, double margin) {
             double doubt = measured.expanded();
             if (limit.rule().risk().isEmpty() || doubt == 0) {
-                return new Guard(margin >= doubt, margin < -doubt, "less than the uncertainty");
+                return new Guard(limit.holds(measured), limit.excludes(measured), "less than the uncertainty");
             }
             double risk = limit.rule().risk().getAsDouble();
             Conformity conformity = limit.conformity(measured);

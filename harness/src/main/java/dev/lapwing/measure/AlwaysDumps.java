@@ -11,11 +11,10 @@ import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.LevelCrossing;
+import dev.lapwing.signal.MovedLevel;
 import dev.lapwing.signal.Samples;
 import dev.lapwing.signal.Window;
-import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
-import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -133,23 +132,21 @@ final class AlwaysDumps {
             return;
         }
         times.add(doubt.<Measurement>map(d -> d.of(quantity, dump))
-                .orElseGet(() -> emptied(signal, pipe, dump, search.found().orElseThrow(), empty, quantity)));
+                .orElseGet(() -> emptied(signal, pipe, dump, search.found().orElseThrow(), empty, time, quantity)));
         long sinceUs = dump.fromUs() + Math.round(search.found().get().seconds() * 1e6);
         rise(signal, pipe, new Window(Math.min(sinceUs, dump.toUs()), dump.toUs()), level)
                 .ifPresent(rises::add);
     }
 
     private Measurement emptied(
-            Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, String quantity) {
-        Instrument instrument = pipe.instrument();
-        List<Component> parts = CrossingTimes.levelDoubt(instrument, signal.dimension(), at.slope());
-        parts.addAll(CrossingTimes.timeDoubt(instrument, at));
+            Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, Limit limit, String quantity) {
+        MovedLevel moved = Channels.moved(pipe, empty, false, dump, dump.toUs());
         long bound = run.driven().stampBoundUs(dump.fromUs());
-        Estimate estimate = Timing.sinceStimulus(at.seconds(), bound, instrument, parts);
+        Crossed time = CrossingTimes.crossed(signal, pipe, at, moved, List.of(), bound);
         long atUs = dump.fromUs() + Math.round(at.seconds() * 1e6);
         Mark mark =
                 new Mark(signal.key(), atUs, empty, "empty after " + run.words().value(at.seconds(), Dimension.TIME));
-        return new Measurement.Measured(estimate, quantity, List.of(mark), dump);
+        return new CrossedTime(quantity, limit, quantity, signal, pipe, dump).of(time, List.of(mark));
     }
 
     /** It took longer than the whole dump: that is the least that it took, unless it came too near to tell. */

@@ -2,6 +2,7 @@ package dev.lapwing.measure;
 
 import dev.lapwing.plan.Check;
 import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.MovedLevel;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Instrument;
@@ -21,6 +22,12 @@ final class Channels {
     static double sampleNoise(Instrument instrument) {
         double rounding = Estimate.rectangular(instrument.resolution() / 2);
         return Math.sqrt(instrument.noise() * instrument.noise() + rounding * rounding);
+    }
+
+    /** When that channel crosses a level, as a function of the level. */
+    static MovedLevel moved(Sampled sampled, double level, boolean rising, Window window, long untilUs) {
+        return new MovedLevel(
+                sampled.trace(), level, rising, window, sampleNoise(sampled.instrument()), sampled.everyUs(), untilUs);
     }
 
     static CrossingSearch search(Sampled sampled, Check.Crossing crossing, Window window) {

@@ -1,13 +1,14 @@
 package dev.lapwing.measure;
 
 import dev.lapwing.finding.Mark;
-import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.measure.Measurement.NeverHappened;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.LevelCrossing;
+import dev.lapwing.signal.MovedLevel;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
@@ -36,7 +37,7 @@ final class CrossingTimes {
         }
         CrossingSearch search = Channels.search(sampled.get(), check, planned);
         return switch (search.advance(sight.seen().closedUs(), true)) {
-            case FOUND -> found(check, sampled.get(), search.found().orElseThrow(), quantity);
+            case FOUND -> found(check, sampled.get(), search.found().orElseThrow(), quantity, planned);
             case BEYOND_BEFORE -> beyondBefore(check, quantity, planned);
             case HOVERED ->
                 new Doubt(
@@ -59,7 +60,8 @@ final class CrossingTimes {
                 .of(quantity, planned);
     }
 
-    private Measurement found(Check.Crossing check, Sampled sampled, LevelCrossing at, String quantity) {
+    private Measurement found(
+            Check.Crossing check, Sampled sampled, LevelCrossing at, String quantity, Window planned) {
         long atUs = sight.originUs() + Math.round(at.seconds() * 1e6);
         Window window = new Window(
                 Math.min(sight.originUs(), at.region().fromUs()),
@@ -68,26 +70,54 @@ final class CrossingTimes {
         if (doubt.isPresent()) {
             return doubt.get().of(quantity, window);
         }
-        Instrument instrument = sampled.instrument();
-        List<Component> parts = levelDoubt(instrument, check.signal().dimension(), at.slope());
-        parts.addAll(timeDoubt(instrument, at));
-        Estimate time = Timing.sinceStimulus(at.seconds(), sight.stimulusBoundUs(), instrument, parts);
+        MovedLevel moved = Channels.moved(
+                sampled, check.level(), check.rising(), planned, sight.seen().closedUs());
+        Crossed time = crossed(check.signal(), sampled, at, moved, List.of(), sight.stimulusBoundUs());
         Mark mark = new Mark(
                 check.signal().key(),
                 atUs,
                 check.level(),
-                sight.words().value(at.seconds(), time.dimension()) + " after the stimulus");
-        return new Measured(time, quantity, List.of(mark), window);
+                sight.words().value(at.seconds(), Dimension.TIME) + " after the stimulus");
+        return new CrossedTime(sight.seen().id(), check.limit(), quantity, check.signal(), sampled, window)
+                .of(time, List.of(mark));
+    }
+
+    /**
+     * Time from the stimulus to a crossing.
+     *
+     * @param level           what is doubtful of the level itself, in the signal's unit
+     * @param stimulusBoundUs bound of the stimulus's own stamp, in µs
+     */
+    static Crossed crossed(
+            Signal signal,
+            Sampled sampled,
+            LevelCrossing at,
+            MovedLevel moved,
+            List<Component> level,
+            long stimulusBoundUs) {
+        Instrument instrument = sampled.instrument();
+        List<Component> shift = new ArrayList<>(ofReading(instrument, signal.dimension(), 1));
+        shift.addAll(Derived.scaled(level, -1));
+        List<Component> noise = timeDoubt(instrument, at);
+        List<Component> parts = new ArrayList<>(Derived.scaled(shift, -1 / at.slope()));
+        parts.addAll(noise);
+        Estimate linear = Timing.sinceStimulus(at.seconds(), stimulusBoundUs, instrument, parts);
+        Crossed.Part part = new Crossed.Part(
+                1, at, moved, shift, noise.get(0).source(), noise.get(1).source());
+        return new Crossed(linear, List.of(part));
     }
 
     /** A reading too high by e meets a level e / slope too early. */
     static List<Component> levelDoubt(Instrument instrument, Dimension of, double slope) {
-        List<Component> parts = new ArrayList<>();
+        return ofReading(instrument, of, -1 / slope);
+    }
+
+    private static List<Component> ofReading(Instrument instrument, Dimension of, double sensitivity) {
         String point = instrument.point();
-        parts.add(Component.of("calibration/" + point, -1 / slope, Input.stated(instrument.calibration(), of)));
-        parts.add(Component.of("drift/" + point, -1 / slope, Input.stated(instrument.drift(), of)));
-        parts.add(Component.of("resolution/" + point, -1 / slope, Input.within(instrument.resolution() / 2, of)));
-        return parts;
+        return List.of(
+                Component.of("calibration/" + point, sensitivity, Input.stated(instrument.calibration(), of)),
+                Component.of("drift/" + point, sensitivity, Input.stated(instrument.drift(), of)),
+                Component.of("resolution/" + point, sensitivity, Input.within(instrument.resolution() / 2, of)));
     }
 
     /** What the samples about a crossing leave open of its time. */

@@ -125,7 +125,7 @@ final class Responses {
                 return not.why().of(quantity, window);
             }
             ShareTimes.Reached.At at = (ShareTimes.Reached.At) reached;
-            return new Measured(at.seconds(), quantity, List.of(mark(at, share)), window);
+            return told(at.time(), List.of(mark(at, share)));
         }
 
         /** Times to two shares, each times its factor. */
@@ -140,8 +140,12 @@ final class Responses {
             }
             ShareTimes.Reached.At from = (ShareTimes.Reached.At) first;
             ShareTimes.Reached.At to = (ShareTimes.Reached.At) second;
-            Estimate time = from.seconds().combine(a, b, to.seconds());
-            return new Measured(time, quantity, List.of(mark(from, early), mark(to, late)), window);
+            return told(from.time().combine(a, b, to.time()), List.of(mark(from, early), mark(to, late)));
+        }
+
+        private Measurement told(Crossed time, List<Mark> marks) {
+            return new CrossedTime(sight.seen().id(), check.limit(), quantity, check.signal(), sampled, window)
+                    .of(time, marks);
         }
 
         private Measurement settling() {
@@ -157,10 +161,11 @@ final class Responses {
                 return entry.outside().get().never(quantity, List.of(), window);
             }
             // Counted from the stimulus as the half way is, so that what both owe to it cancels.
-            Estimate since = entry.since().orElse(from.seconds());
+            Estimate halfWay = from.time().linear();
+            Estimate since = entry.since().orElse(halfWay);
             List<Mark> marks = new ArrayList<>(List.of(mark(from, 0.5)));
             marks.addAll(entry.marks());
-            return new Measured(since.minus(from.seconds()), quantity, marks, window);
+            return new Measured(since.minus(halfWay), quantity, marks, window);
         }
 
         private Measurement overshoot() {

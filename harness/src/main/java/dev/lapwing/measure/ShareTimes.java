@@ -4,12 +4,9 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.LevelCrossing;
+import dev.lapwing.signal.MovedLevel;
 import dev.lapwing.signal.Window;
-import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
-import dev.lapwing.uncertainty.Instrument;
-import java.util.ArrayList;
-import java.util.List;
 
 /**
  * When a response reaches a share of its change. Where both states were read by the transducer that tells the crossing,
@@ -26,7 +23,7 @@ record ShareTimes(Sight sight, Signal signal, Sampled sampled, Estimate first, E
 
     /** A time since the stimulus and the level reached then, or why there is none. */
     sealed interface Reached {
-        record At(Estimate seconds, double level, long atUs) implements Reached {}
+        record At(Crossed time, double level, long atUs) implements Reached {}
 
         record Not(Doubt why) implements Reached {}
     }
@@ -42,20 +39,18 @@ record ShareTimes(Sight sight, Signal signal, Sampled sampled, Estimate first, E
                 Channels.sampleNoise(sampled.instrument()),
                 sampled.everyUs());
         return switch (search.advance(sight.seen().closedUs(), true)) {
-            case FOUND -> found(search.found().orElseThrow(), level);
+            case FOUND -> found(search.found().orElseThrow(), level, rising);
             case BEYOND_BEFORE -> not(share, "was past it already before the stimulus", "let it start from rest");
             case HOVERED -> not(share, "hung about it and told no time", "ask for a share on a steeper part");
             case NEVER, LOOKING -> not(share, "did not reach it", "give states that it reaches");
         };
     }
 
-    private Reached found(LevelCrossing crossing, Estimate level) {
-        Instrument instrument = sampled.instrument();
-        List<Component> parts =
-                new ArrayList<>(CrossingTimes.levelDoubt(instrument, signal.dimension(), crossing.slope()));
-        parts.addAll(CrossingTimes.timeDoubt(instrument, crossing));
-        parts.addAll(Derived.scaled(level.components(), 1 / crossing.slope()));
-        Estimate time = Timing.sinceStimulus(crossing.seconds(), sight.stimulusBoundUs(), instrument, parts);
+    private Reached found(LevelCrossing crossing, Estimate level, boolean rising) {
+        MovedLevel moved = Channels.moved(
+                sampled, level.value(), rising, window, sight.seen().closedUs());
+        Crossed time =
+                CrossingTimes.crossed(signal, sampled, crossing, moved, level.components(), sight.stimulusBoundUs());
         return new Reached.At(time, level.value(), window.fromUs() + Math.round(crossing.seconds() * 1e6));
     }
 

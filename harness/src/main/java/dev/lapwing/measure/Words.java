@@ -25,22 +25,34 @@ public record Words(PressureDisplay display) {
         return new Quantity(base, dimension).print(unit(base, dimension), DIGITS);
     }
 
-    /** {@code 2.34 s ± 0.02 s (k = 2)}, k by its degrees of freedom; where nothing is in doubt, the value alone. */
+    /**
+     * {@code 2.34 s ± 0.02 s (k = 2)}, k by its degrees of freedom; skewed {@code 2.34 s + 0.05 s - 0.02 s (95.45 %,
+     * Monte Carlo)}; where nothing is in doubt, the value alone.
+     */
     public String estimate(Estimate estimate) {
-        double doubt = estimate.expanded();
         Unit unit = unit(estimate.value(), estimate.dimension());
-        if (doubt == 0) {
+        if (estimate.expanded() == 0) {
             return new Quantity(estimate.value(), estimate.dimension()).print(unit, 6);
         }
-        // Two digits, away from 0 (GUM 7.2.6); digits that only come of converting units do not count.
-        BigDecimal shown = new BigDecimal(unit.fromBase(doubt))
+        BigDecimal above = twoDigits(unit, estimate.above());
+        BigDecimal below = twoDigits(unit, estimate.below());
+        int places = Math.max(0, Math.min(Math.max(above.scale(), below.scale()), 9));
+        BigDecimal figure = new BigDecimal(unit.fromBase(estimate.value())).setScale(places, RoundingMode.HALF_EVEN);
+        String doubt = estimate.propagated().isEmpty()
+                ? " ± " + places(above, places) + symbol(unit)
+                : " + " + places(above, places) + symbol(unit) + " - " + places(below, places) + symbol(unit);
+        return figure.toPlainString() + symbol(unit) + doubt + " (" + estimate.coverage() + ")";
+    }
+
+    /** Away from 0 (GUM 7.2.6); digits that only come of converting units do not count. */
+    private static BigDecimal twoDigits(Unit unit, double doubt) {
+        return new BigDecimal(unit.fromBase(doubt))
                 .round(new MathContext(9, RoundingMode.HALF_EVEN))
                 .round(new MathContext(2, RoundingMode.UP));
-        int places = Math.max(0, Math.min(shown.scale(), 9));
-        BigDecimal figure = new BigDecimal(unit.fromBase(estimate.value())).setScale(places, RoundingMode.HALF_EVEN);
-        return figure.toPlainString() + symbol(unit) + " ± "
-                + shown.setScale(places, RoundingMode.UP).toPlainString() + symbol(unit) + " (k = "
-                + estimate.coverageFactorText() + ")";
+    }
+
+    private static String places(BigDecimal figure, int places) {
+        return figure.setScale(places, RoundingMode.UP).toPlainString();
     }
 
     /** {@code at most 3 s}, {@code at least 2 psi}, {@code between 69 psi and 71.5 psi}, {@code within ±1 psi}. */

@@ -2,8 +2,10 @@ package dev.lapwing.report;
 
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.Propagation;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -57,9 +59,25 @@ final class BudgetTable {
                         figures.rounded(measured.standardUncertainty()),
                         freedom(measured.degreesOfFreedom()),
                         ""));
-        String k = "U, expanded with k = " + measured.coverageFactorText();
-        row(k, List.of("", "", "", "", figures.expanded(measured), "", ""));
-        return out.raw("</table>");
+        if (measured.propagated().isEmpty()) {
+            String k = "U, expanded with " + measured.coverage();
+            row(k, List.of("", "", "", "", figures.expanded(measured), "", ""));
+            return out.raw("</table>");
+        }
+        String interval = "+ " + figures.rounded(measured.above()) + " - " + figures.rounded(measured.below());
+        row("interval of 95.45 %", List.of("", "", "", "", interval, "", ""));
+        return out.raw("</table>").element("p", drawn(measured.propagated().get()), "class", "note");
+    }
+
+    /** How it was drawn. */
+    private String drawn(Propagation drawn) {
+        String none = drawn.never() + drawn.already() == 0
+                ? ""
+                : " In " + DecisionRule.percent(drawn.never() + drawn.already()) + " of the draws it has no value.";
+        return "Propagated by Monte Carlo, JCGM 101: M = " + drawn.trials() + " draws, seed " + drawn.seed()
+                + ", settled within " + figures.rounded(drawn.tolerance())
+                + "; the interval leaves as much probability at either end. Each contribution is what its source adds"
+                + " alone." + none;
     }
 
     private void line(Component part) {

@@ -25,12 +25,18 @@ record Figures(Unit unit) {
         return new Figures(dimension == Dimension.TIME && largest <= 1 ? Unit.MILLISECOND : display.unitFor(dimension));
     }
 
-    /** {@code 3.680 ± 0.013 s}. */
+    /** {@code 3.680 ± 0.013 s}; skewed {@code 3.680 + 0.050 - 0.013 s}. */
     String measured(Estimate estimate) {
         double expanded = estimate.expanded();
-        return estimate.components().isEmpty() || expanded == 0
-                ? withUnit(written(estimate.value()))
-                : withUnit(rounded(estimate.value(), expanded) + " ± " + twoDigits(expanded));
+        if (estimate.components().isEmpty() || expanded == 0) {
+            return withUnit(written(estimate.value()));
+        }
+        if (estimate.propagated().isEmpty()) {
+            return withUnit(rounded(estimate.value(), expanded) + " ± " + twoDigits(expanded));
+        }
+        double finer = Math.min(estimate.above(), estimate.below());
+        return withUnit(rounded(estimate.value(), finer > 0 ? finer : expanded) + " + " + twoDigits(estimate.above())
+                + " - " + twoDigits(estimate.below()));
     }
 
     /** {@code 2 to 3.3 s}, {@code ≤ 3.3 s} or {@code ≥ 2 s}. */

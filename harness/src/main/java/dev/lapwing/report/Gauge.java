@@ -17,14 +17,16 @@ final class Gauge {
 
     private final Limit limit;
     private final double value;
-    private final double expanded;
+    private final double below;
+    private final double above;
     private final Axis axis;
     private final Markup svg = new Markup();
 
     private Gauge(Limit limit, Estimate measured) {
         this.limit = limit;
         this.value = measured.value();
-        this.expanded = measured.expanded();
+        this.below = measured.below();
+        this.above = measured.above();
         this.axis = axis();
     }
 
@@ -39,13 +41,13 @@ final class Gauge {
         double low = limit.lower().orElse(limit.upper().orElse(0));
         double high = limit.upper().orElse(low);
         double span = Math.max(high - low, 0);
-        double reach = Math.max(Math.abs(limit.margin(value)) * 1.25, expanded * 4);
+        double reach = Math.max(Math.abs(limit.margin(value)) * 1.25, Math.max(below, above) * 4);
         double room = Math.max(span * 0.3, reach);
         if (span == 0) {
             room = Math.max(room, Math.max(Math.abs(low) * 0.3, 1e-9));
         }
-        double from = Math.min(low - room, value - expanded - room * 0.1);
-        double to = Math.max(high + room, value + expanded + room * 0.1);
+        double from = Math.min(low - room, value - below - room * 0.1);
+        double to = Math.max(high + room, value + above + room * 0.1);
         return new Axis(from, to, 1, WIDTH - 1);
     }
 
@@ -56,17 +58,16 @@ final class Gauge {
         svg.empty("path", "class", "axis", "d", "M0 17.5H118");
         rect("band", from, to);
         if (limit.rule().guards()) {
-            double guard = axis.at(axis.low() + expanded) - axis.from();
             if (limit.lower().isPresent()) {
-                rect("guard", from, Math.min(to, from + guard));
+                rect("guard", from, Math.min(to, from + width(below)));
             }
             if (limit.upper().isPresent()) {
-                rect("guard", Math.max(from, to - guard), to);
+                rect("guard", Math.max(from, to - width(above)), to);
             }
         }
         double x = axis.at(value);
-        double left = axis.within(value - expanded);
-        double right = axis.within(value + expanded);
+        double left = axis.within(value - below);
+        double right = axis.within(value + above);
         svg.empty(
                 "path",
                 "class",
@@ -76,6 +77,10 @@ final class Gauge {
                         + " 6v6");
         svg.empty("circle", "class", "dot", "cx", Markup.px(x), "cy", "9", "r", "3");
         return svg.close("svg");
+    }
+
+    private double width(double doubt) {
+        return axis.at(axis.low() + doubt) - axis.from();
     }
 
     private void rect(String css, double from, double to) {

@@ -179,8 +179,8 @@ public record JunitXml(PressureDisplay display) {
                     .append(finding.quantity())
                     .append(": ")
                     .append(figures.measured())
-                    .append(" (k = ")
-                    .append(finding.measured().get().coverageFactorText())
+                    .append(" (")
+                    .append(finding.measured().get().coverage())
                     .append(')');
         }
         if (finding.limit().isPresent()) {

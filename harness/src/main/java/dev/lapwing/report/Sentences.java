@@ -67,9 +67,11 @@ final class Sentences {
         boolean guarded = finding.verdict() == Verdict.INCONCLUSIVE
                 && finding.measured().isPresent()
                 && finding.margin().isPresent()
-                && finding.limit().filter(l -> l.rule().guards()).isPresent()
-                && Math.abs(finding.margin().getAsDouble())
-                        <= finding.measured().get().expanded();
+                && finding.limit()
+                        .filter(l -> l.rule().guards())
+                        .filter(l -> !l.holds(finding.measured().get()))
+                        .filter(l -> !l.excludes(finding.measured().get()))
+                        .isPresent();
         if (!guarded) {
             return "";
         }

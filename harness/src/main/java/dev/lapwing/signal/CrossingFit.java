@@ -92,6 +92,9 @@ final class CrossingFit {
             if (!last && !reaches(centreUs + half, untilUs)) {
                 return Attempt.MORE;
             }
+            if (centreUs - half > untilUs) {
+                return Attempt.NONE;
+            }
             Window region =
                     new Window(Math.max(zeroUs, centreUs - half), Math.max(zeroUs, Math.min(untilUs, centreUs + half)));
             Optional<StraightLine> line = StraightLine.of(trace, region, zeroUs);

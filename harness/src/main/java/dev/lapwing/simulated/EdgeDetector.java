@@ -2,6 +2,7 @@ package dev.lapwing.simulated;
 
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.Point;
+import dev.lapwing.uncertainty.Streams;
 import java.util.SplittableRandom;
 
 /** Reports the changes of one digital input: too short pulses not at all, stamps wrong within the point's bound. */

@@ -8,6 +8,7 @@ import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.Stream;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.uncertainty.Streams;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;

@@ -5,6 +5,7 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.uncertainty.Streams;
 
 /**
  * The input side of a simulated bench, looking at a truth that was computed before: the same transducers, edge

@@ -7,6 +7,7 @@ import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.Wiring;
+import dev.lapwing.uncertainty.Streams;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;

@@ -12,6 +12,7 @@ import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Wire;
 import dev.lapwing.link.bench.LivePoints;
+import dev.lapwing.uncertainty.Streams;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;

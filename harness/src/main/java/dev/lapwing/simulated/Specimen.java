@@ -5,6 +5,7 @@ import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.Simulation.Spread;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.fixture.SimulationFigure.Scope;
+import dev.lapwing.uncertainty.Streams;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.SplittableRandom;

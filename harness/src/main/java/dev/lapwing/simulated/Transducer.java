@@ -6,6 +6,7 @@ import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.uncertainty.Normal;
+import dev.lapwing.uncertainty.Streams;
 import java.util.List;
 
 /** An analogue input with what it gets wrong: a constant error, noise, whole counts, its range, and a late stamp. */

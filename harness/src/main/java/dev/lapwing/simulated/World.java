@@ -7,6 +7,7 @@ import dev.lapwing.fixture.Wiring;
 import dev.lapwing.naming.Actuator;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plant.Train;
+import dev.lapwing.uncertainty.Streams;
 import dev.lapwing.unit.ControllerUnderTest;
 import dev.lapwing.unit.UnitInputs;
 import dev.lapwing.unit.UnitOutputs;

@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 /**
  * How likely the measured thing itself lies inside its limit, given what was measured and nothing known beforehand
  * (JCGM 106:2012, 7.2 to 7.4, 9.3.2): the truth is taken to be spread about the measured value as Student's t with the
- * estimate's degrees of freedom, a normal distribution where those are many.
+ * estimate's degrees of freedom, a normal distribution where those are many, or as it was drawn by Monte Carlo.
  *
  * @param probability conformance probability, 0 to 1
  */
@@ -13,6 +13,12 @@ public record Conformity(double probability) {
 
     /** With either end left out where there is none, in the estimate's base unit. */
     public static Conformity of(Estimate measured, OptionalDouble lower, OptionalDouble upper) {
+        if (measured.propagated().isPresent()) {
+            Propagation drawn = measured.propagated().get();
+            double below = lower.isPresent() ? drawn.probability(lower.getAsDouble()) : 0;
+            double upTo = upper.isPresent() ? drawn.probability(upper.getAsDouble()) : 1;
+            return new Conformity(Math.max(0, upTo - below));
+        }
         double standard = measured.standardUncertainty();
         double value = measured.value();
         if (standard == 0) {

@@ -16,19 +16,37 @@ import java.util.OptionalDouble;
  *
  * @param value      in the dimension's base unit
  * @param dimension  what it is a figure of
- * @param components one for each source, signed; see {@link Component}
+ * @param components one for each source, signed; see {@link Component}. Where it was propagated by Monte Carlo, what
+ *                   each adds if all others were exact, which need not sum to the whole (JCGM 101:2008, annex B)
+ * @param propagated its distribution, where linear propagation does not hold; always with a bounded interval
  */
-public record Estimate(double value, Dimension dimension, List<Component> components) {
+public record Estimate(
+        double value, Dimension dimension, List<Component> components, Optional<Propagation> propagated) {
+
+    /** By linear propagation. */
+    public Estimate(double value, Dimension dimension, List<Component> components) {
+        this(value, dimension, components, Optional.empty());
+    }
 
     public Estimate {
+        if (propagated.isPresent() && !propagated.get().bounded()) {
+            throw new IllegalArgumentException("an estimate must have an interval with two ends");
+        }
         if (!Double.isFinite(value)) {
             throw new IllegalArgumentException("an estimate must be finite, got " + value);
         }
         components = combined(components);
     }
 
-    /** Combined standard uncertainty (k = 1), base unit; GUM 5.1.2 after contributions of one source were summed. */
+    /**
+     * Combined standard uncertainty (k = 1), base unit: GUM 5.1.2 after contributions of one source were summed, or the
+     * standard deviation of the draws.
+     */
     public double standardUncertainty() {
+        return propagated.map(Propagation::standard).orElseGet(this::summed);
+    }
+
+    private double summed() {
         double sum = 0;
         for (Component component : components) {
             sum += component.standard() * component.standard();
@@ -38,10 +56,13 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
 
     /**
      * How well the combined standard uncertainty is known, by the Welch–Satterthwaite formula (GUM G.4.1, equation
-     * G.2b), contributions of one source summed first; empty where all of them are taken as exact. Not cut to a whole
-     * number: Student's t is as well defined between.
+     * G.2b), contributions of one source summed first; empty where all of them are taken as exact, or are drawn as what
+     * they are. Not cut to a whole number: Student's t is as well defined between.
      */
     public OptionalDouble degreesOfFreedom() {
+        if (propagated.isPresent()) {
+            return OptionalDouble.empty();
+        }
         double variance = standardUncertainty() * standardUncertainty();
         double sum = 0;
         for (Component component : components) {
@@ -53,23 +74,67 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
         return sum == 0 ? OptionalDouble.empty() : OptionalDouble.of(1 / sum);
     }
 
-    /** Factor k from the standard to the expanded uncertainty, for a level of confidence of 95.45 %; 2 at the least. */
+    /**
+     * Factor k from the standard to the expanded uncertainty, for a level of confidence of 95.45 %; 2 at the least,
+     * but for what was drawn, where it only is what the two make.
+     */
     public double coverageFactor() {
+        if (propagated.isPresent()) {
+            return expanded() / standardUncertainty();
+        }
         OptionalDouble known = degreesOfFreedom();
         return known.isPresent() ? Student.coverageFactor(known.getAsDouble()) : Student.NORMAL_FACTOR;
     }
 
-    /** {@link #coverageFactor()} as people read it: {@code 2}, {@code 2.13}. */
-    public String coverageFactorText() {
-        return new BigDecimal(coverageFactor())
-                .setScale(2, RoundingMode.HALF_EVEN)
-                .stripTrailingZeros()
-                .toPlainString();
+    /** How its interval was made, as people read it: {@code k = 2}, {@code k = 2.13}, {@code 95.45 %, Monte Carlo}. */
+    public String coverage() {
+        return propagated.isPresent()
+                ? "95.45 %, Monte Carlo"
+                : "k = "
+                        + new BigDecimal(coverageFactor())
+                                .setScale(2, RoundingMode.HALF_EVEN)
+                                .stripTrailingZeros()
+                                .toPlainString();
     }
 
-    /** Expanded uncertainty U for a level of confidence of 95.45 % (k = 2 where its size is exact), base unit. */
+    /**
+     * Expanded uncertainty U for a level of confidence of 95.45 % (k = 2 where its size is exact), base unit; the
+     * greater of {@link #below()} and {@link #above()}.
+     */
     public double expanded() {
-        return coverageFactor() * standardUncertainty();
+        return propagated.isPresent() ? Math.max(below(), above()) : coverageFactor() * standardUncertainty();
+    }
+
+    /** How far the 95.45 % interval goes below the value, base unit. */
+    public double below() {
+        return propagated.map(drawn -> Math.max(0, value - drawn.lower())).orElseGet(this::expanded);
+    }
+
+    /** How far the 95.45 % interval goes above the value, base unit. */
+    public double above() {
+        return propagated.map(drawn -> Math.max(0, drawn.upper() - value)).orElseGet(this::expanded);
+    }
+
+    /** True if that figure lies in the 95.45 % interval. */
+    public boolean covers(double truth) {
+        return truth >= value - below() && truth <= value + above();
+    }
+
+    /**
+     * The same by its budget alone, made wide enough for the greater side of its interval: what sums and differences
+     * are made of.
+     */
+    public Estimate linear() {
+        if (propagated.isEmpty()) {
+            return this;
+        }
+        double half = expanded() / Student.NORMAL_FACTOR;
+        double more = half * half - summed() * summed();
+        List<Component> wide = new ArrayList<>(components);
+        if (more > 0) {
+            wide.add(new Component("propagation/" + propagated.get().seed(), Math.sqrt(more)));
+        }
+        return new Estimate(value, dimension, wide);
     }
 
     /** The component that adds most; empty where nothing is in doubt. */
@@ -92,8 +157,8 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
             throw new IllegalArgumentException("cannot combine " + dimension + " with " + other.dimension);
         }
         List<Component> both = new ArrayList<>();
-        components.forEach(c -> both.add(c.times(a)));
-        other.components.forEach(c -> both.add(c.times(b)));
+        linear().components.forEach(c -> both.add(c.times(a)));
+        other.linear().components.forEach(c -> both.add(c.times(b)));
         return new Estimate(a * value + b * other.value, dimension, both);
     }
 
@@ -103,7 +168,7 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
 
     /** The same estimate with one more contribution. */
     public Estimate with(Component component) {
-        List<Component> more = new ArrayList<>(components);
+        List<Component> more = new ArrayList<>(linear().components);
         more.add(component);
         return new Estimate(value, dimension, more);
     }
@@ -113,12 +178,12 @@ public record Estimate(double value, Dimension dimension, List<Component> compon
         return new Estimate(
                 value * factor,
                 made,
-                components.stream().map(c -> c.times(factor)).toList());
+                linear().components.stream().map(c -> c.times(factor)).toList());
     }
 
     /** With a figure without doubt added, in the base unit. */
     public Estimate plus(double exact) {
-        return new Estimate(value + exact, dimension, components);
+        return new Estimate(value + exact, dimension, linear().components);
     }
 
     /**

@@ -15,6 +15,8 @@ final class Student {
      * (JCGM 100:2008, G.6.6 and table G.2): k is 2 exactly where the uncertainty's own size is exact.
      */
     static final double LEVEL = 0.954499736103642;
+    /** What lies beyond either end of a probabilistically symmetric interval of {@link #LEVEL}. */
+    static final double TAIL = (1 - LEVEL) / 2;
     /** With so many degrees of freedom k differs from 2 by less than what is ever printed. */
     private static final double MANY = 1e6;
 

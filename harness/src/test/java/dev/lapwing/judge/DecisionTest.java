@@ -2,6 +2,7 @@ package dev.lapwing.judge;
 
 import static dev.lapwing.measure.HandMade.PSI;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
@@ -12,7 +13,13 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.Model;
+import dev.lapwing.uncertainty.MonteCarlo;
+import dev.lapwing.uncertainty.Propagation;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -71,6 +78,54 @@ class DecisionTest {
         assertThat(Decision.of(new Estimate(3, Dimension.COUNT, List.of()), two, words())
                         .verdict())
                 .isEqualTo(Verdict.FAIL);
+    }
+
+    /** 2.5 s, and 95.45 % of it between 2.4 s and 2.9 s: each end of a limit has the side that points to it. */
+    @Test
+    void aSkewedIntervalIsHeldAgainstALimitByItsSide() {
+        Estimate skewed = skewed();
+        assertThat(decide(skewed, Limits.between(Dimension.TIME, 2.39, 2.91)).verdict())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(decide(skewed, Limits.between(Dimension.TIME, 2.39, 3.5)).verdict())
+                .isEqualTo(Verdict.PASS);
+        assertThat(decide(skewed, Limits.atMost(Dimension.TIME, 2.85)).verdict())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(decide(skewed, Limits.atMost(Dimension.TIME, 2.91)).verdict())
+                .isEqualTo(Verdict.PASS);
+        assertThat(decide(skewed, Limits.atMost(Dimension.TIME, 2.39)).verdict())
+                .isEqualTo(Verdict.FAIL);
+        assertThat(decide(skewed, Limits.atLeast(Dimension.TIME, 2.85)).verdict())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(decide(skewed, Limits.atLeast(Dimension.TIME, 2.91)).verdict())
+                .isEqualTo(Verdict.FAIL);
+    }
+
+    /** Source: the distribution it was made of: half of it is below 2.5 s, 97.72 % below 2.9 s. */
+    @Test
+    void aSkewedDistributionHasTheConformanceProbabilityOfItsDraws() {
+        assertThat(Limits.atMost(Dimension.TIME, 2.5).conformity(skewed()).probability())
+                .isCloseTo(0.5, within(0.01));
+        assertThat(Limits.atMost(Dimension.TIME, 2.9).conformity(skewed()).probability())
+                .isCloseTo(0.9772, within(0.002));
+        assertThat(Limits.between(Dimension.TIME, 2.4, 2.9).conformity(skewed()).probability())
+                .isCloseTo(0.9545, within(0.003));
+        Limit risk =
+                Limits.of(Dimension.TIME, OptionalDouble.empty(), OptionalDouble.of(2.95), DecisionRule.guarded(0.02));
+        assertThat(decide(skewed(), risk).verdict()).isEqualTo(Verdict.PASS);
+        assertThat(Decision.of(skewed().linear(), risk, words()).verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    /** Normal on either side of its middle, twice or half a tenth wide. */
+    private static Estimate skewed() {
+        Model model = z -> 2.5 + z[0] * (z[0] > 0 ? 0.2 : 0.05);
+        Map<String, Input> sources = Map.of("calibration/P1", Input.stated(1, Dimension.PRESSURE));
+        Propagation drawn = new MonteCarlo(sources, model, 1).propagate();
+        return new Estimate(
+                2.5, Dimension.TIME, List.of(new Component("calibration/P1", drawn.standard())), Optional.of(drawn));
+    }
+
+    private static Decision decide(Estimate measured, Limit limit) {
+        return Decision.of(measured, limit, words());
     }
 
     /** The nearer to the limit the less the margin, and a verdict never gets better on the way out. */

@@ -68,6 +68,12 @@ public final class HandMade implements Recording {
         return this;
     }
 
+    /** Of a channel with other doubts or another range, in the signal's unit, sampled every millisecond. */
+    public HandMade channel(Signal signal, Trace trace, Instrument instrument, double least, double greatest) {
+        sampled.put(signal, new Sampled(trace, instrument, least, greatest, 1000));
+        return this;
+    }
+
     /** Of a channel without any doubt, sampled every millisecond. */
     public HandMade exact(Signal signal, Trace trace) {
         Instrument channel = new Instrument("true " + signal.key(), 0, 0, 0, 0, 0, true, "true", 0);

@@ -10,7 +10,11 @@ import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
+import dev.lapwing.uncertainty.MonteCarlo;
+import dev.lapwing.uncertainty.Propagation;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
@@ -51,6 +55,25 @@ class FindingFiguresTest {
         assertThat(figures.measured()).isEqualTo("24.65 ± 0.17 psi");
         assertThat(figures.limit()).isEqualTo("2 to 3.3 s");
         assertThat(figures.margin()).isEmpty();
+    }
+
+    /** What was drawn has two sides, and its table says how it was drawn. */
+    @Test
+    void aSkewedIntervalPrintsBothSides() {
+        Input level = Input.stated(0.1, Dimension.TIME);
+        Propagation drawn = new MonteCarlo(
+                        Map.of("calibration/P1", level), z -> 2.5 + z[0] * (z[0] > 0 ? 0.2 : 0.05), 4711)
+                .propagate();
+        Estimate skewed = new Estimate(
+                2.5, Dimension.TIME, List.of(Component.of("calibration/P1", 1, level)), Optional.of(drawn));
+        FindingFigures figures = figures(skewed, SamplePlan.atMost("rise", 3), PressureDisplay.PSI);
+        assertThat(figures.measured()).matches("2\\.50 \\+ 0\\.4[01] - 0\\.1[01] s");
+        String table = BudgetTable.of("time", skewed, figures.ofValue(), PressureDisplay.PSI)
+                .toString();
+        assertThat(table)
+                .contains("interval of 95.45 %")
+                .contains("Propagated by Monte Carlo, JCGM 101: M = " + drawn.trials() + " draws, seed 4711")
+                .doesNotContain("expanded with k");
     }
 
     @Test

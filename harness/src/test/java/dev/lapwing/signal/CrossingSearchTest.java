@@ -126,6 +126,16 @@ class CrossingSearchTest {
 
     /** A plateau one tenth of the noise under the level reaches it in places and never crosses. */
     @Test
+    void aLineThatCrossesBeyondTheLastSampleTellsNoTimeAndBreaksNothing() {
+        for (int seed = 0; seed < 300; seed++) {
+            Trace trace = Traces.noisy(600, EVERY_US, t -> 40 + 0.05 * (t - 1.1), 0.05, new SplittableRandom(seed));
+            long untilUs = 1_000_000 + 500 * seed;
+            CrossingSearch search = new CrossingSearch(trace, 40.02, true, WHOLE, 0.05, EVERY_US);
+            assertThat(search.advance(untilUs, true).over()).as("seed %d", seed).isTrue();
+        }
+    }
+
+    @Test
     void aSignalThatHangsUnderTheLevelTellsNoTime() {
         SplittableRandom random = new SplittableRandom(11);
         Trace trace = Traces.noisy(10_000, EVERY_US, t -> t < 1 ? 0 : 2.995, 0.05, random);

@@ -11,6 +11,7 @@ import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.SimulationFigure;
+import dev.lapwing.uncertainty.Streams;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
