@@ -13,7 +13,9 @@ import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.function.IntPredicate;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -32,16 +34,64 @@ final class BenchChecks {
 
     /** One pipe at rest has one pressure, while nobody shut a cock, burst a hose or parted the train. */
     List<Case> pipes(Throughout throughout) {
-        Limit limit = Always.figure(throughout, 0);
+        BlockMeans pipes = blocks(run.pressures(PressureKind.BRAKE_PIPE));
+        return oddOnes(pipes, restsInOnePiece(pipes), Always.figure(throughout, 0));
+    }
+
+    /** Where all of them rest, while no cock, hose or coupling parts the train. */
+    private IntPredicate restsInOnePiece(BlockMeans means) {
         List<Window> whole = List.of(run.run());
         for (SwitchKind parts : List.of(SwitchKind.COCK, SwitchKind.HOSE_BURST, SwitchKind.PARTING)) {
             for (String key : run.driven().keys(parts.text())) {
                 whole = Stretches.both(whole, run.not(run.during(run.driven().on(key))));
             }
         }
-        BlockMeans pipes = blocks(run.pressures(PressureKind.BRAKE_PIPE));
         List<Window> connected = whole;
-        return oddOnes(pipes, block -> within(connected, pipes.window(block)) && pipes.rests(block), limit);
+        return block -> within(connected, means.window(block)) && means.rests(block);
+    }
+
+    /**
+     * One main reservoir pipe at rest has one pressure, as the brake pipe does; and a supply reservoir behind its check
+     * valve is filled to that of the pipe beside it, and keeps what it has when the pipe falls. Two channels that are
+     * apart are both suspected, as nothing tells which is off.
+     */
+    List<Case> mains(Throughout throughout) {
+        Limit limit = Always.figure(throughout, 0);
+        List<Signal> mains = read(PressureKind.MAIN_RESERVOIR_PIPE);
+        BlockMeans all = blocks(mains);
+        List<Case> cases = new ArrayList<>(oddOnes(all, restsInOnePiece(all), limit));
+        if (mains.size() == 2) {
+            most(all, restsInOnePiece(all), block -> Math.abs(all.off(0, block)))
+                    .ifPresent(block -> cases.add(new Case(above(all, all.off(0, block) > 0 ? 0 : 1, block), limit)));
+        }
+        for (Signal main : mains) {
+            Signal supply = beside(main, PressureKind.SUPPLY_RESERVOIR);
+            if (read(PressureKind.SUPPLY_RESERVOIR).contains(supply)) {
+                BlockMeans pair = blocks(List.of(main, supply));
+                most(pair, pair::rests, block -> pair.off(0, block))
+                        .ifPresent(block -> cases.add(new Case(above(pair, 0, block), limit)));
+            }
+        }
+        return cases;
+    }
+
+    /** By how much one of two channels is above the other; both are marked. */
+    private Measurement above(BlockMeans pair, int upper, int block) {
+        Window window = pair.window(block);
+        Signal one = pair.signals().get(upper);
+        Signal other = pair.signals().get(1 - upper);
+        List<Mark> marks = List.of(
+                new Mark(one.key(), window.fromUs(), pair.mean(upper, block), "apart from the other"),
+                new Mark(other.key(), window.fromUs(), pair.mean(1 - upper, block), ""));
+        String quantity = one.spoken() + " above " + other.spoken() + " at rest";
+        return new Measured(level(one, window).minus(level(other, window)), quantity, marks, window);
+    }
+
+    /** The block of those asked in which that is greatest. */
+    private static OptionalInt most(BlockMeans means, IntPredicate asked, IntToDoubleFunction of) {
+        return IntStream.range(1, means.blocks())
+                .filter(asked)
+                .reduce((best, block) -> of.applyAsDouble(block) > of.applyAsDouble(best) ? block : best);
     }
 
     /**

@@ -43,7 +43,8 @@ record AlwaysDemand(
                     BENCH_TWINS_AGREE,
                     BENCH_PIPES_AGREE,
                     BENCH_CYLINDERS_AGREE,
-                    BENCH_AIR_FLOWS_DOWN -> List.of();
+                    BENCH_AIR_FLOWS_DOWN,
+                    BENCH_MAIN_RESERVOIRS_AGREE -> List.of();
         };
     }
 
@@ -70,6 +71,7 @@ record AlwaysDemand(
             case BENCH_PIPES_AGREE -> List.of(PressureKind.BRAKE_PIPE);
             case BENCH_CYLINDERS_AGREE, BENCH_AIR_FLOWS_DOWN ->
                 List.of(PressureKind.BRAKE_PIPE, PressureKind.BRAKE_CYLINDER, PressureKind.AUXILIARY_RESERVOIR);
+            case BENCH_MAIN_RESERVOIRS_AGREE -> List.of(PressureKind.MAIN_RESERVOIR_PIPE);
             case EP_RELEASE_EMPTIES_THE_CYLINDER -> List.of(PressureKind.BRAKE_PIPE, PressureKind.BRAKE_CYLINDER);
             default -> List.of();
         };
@@ -101,7 +103,8 @@ record AlwaysDemand(
                     EP_RELEASE_EMPTIES_THE_CYLINDER,
                     BENCH_PIPES_AGREE,
                     BENCH_CYLINDERS_AGREE,
-                    BENCH_AIR_FLOWS_DOWN -> List.of(Dimension.PRESSURE);
+                    BENCH_AIR_FLOWS_DOWN,
+                    BENCH_MAIN_RESERVOIRS_AGREE -> List.of(Dimension.PRESSURE);
             case DUMP_EMPTIES_THE_PIPE -> List.of(Dimension.TIME, Dimension.PRESSURE);
             case LAMP_ONLY_WITH_SUPPLY -> List.of(Dimension.VOLTAGE, Dimension.TIME);
             case BENCH_TWINS_AGREE -> List.of();

@@ -56,6 +56,10 @@ public enum AlwaysProperty {
             "bench-air-flows-down",
             "no pressure reads above the highest of all that can feed it",
             "bench-uphill-difference"),
+    BENCH_MAIN_RESERVOIRS_AGREE(
+            "bench-main-reservoirs-agree",
+            "at rest the main reservoir pipe reads alike everywhere, and nowhere above the supply reservoir beside it",
+            "bench-main-difference"),
     BENCH_ORDERS_REACH_A_CYLINDER(
             "bench-orders-reach-a-cylinder",
             "an order on application and holding wire is answered by one cylinder at least",

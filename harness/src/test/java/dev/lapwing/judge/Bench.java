@@ -115,7 +115,8 @@ final class Bench {
                 List.of(Limits.atMost(Dimension.TIME, 8), Limits.atMost(Dimension.PRESSURE, 10 * PSI));
             case EP_RELEASE_EMPTIES_THE_CYLINDER -> List.of(Limits.atMost(Dimension.PRESSURE, PSI));
             case VIGILANCE_STAGES_IN_ORDER -> List.of(Limits.atMost(Dimension.TIME, 5));
-            case BENCH_PIPES_AGREE, BENCH_AIR_FLOWS_DOWN -> List.of(Limits.atMost(Dimension.PRESSURE, 1.5 * PSI));
+            case BENCH_PIPES_AGREE, BENCH_AIR_FLOWS_DOWN, BENCH_MAIN_RESERVOIRS_AGREE ->
+                List.of(Limits.atMost(Dimension.PRESSURE, 1.5 * PSI));
             case BENCH_TWINS_AGREE -> List.of();
             case BENCH_CYLINDERS_AGREE -> List.of(Limits.atMost(Dimension.PRESSURE, 5 * PSI));
             case BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Limits.atMost(Dimension.TIME, 3));

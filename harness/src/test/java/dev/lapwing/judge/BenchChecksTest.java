@@ -3,6 +3,7 @@ package dev.lapwing.judge;
 import static dev.lapwing.measure.HandMade.PSI;
 import static dev.lapwing.sequence.AlwaysProperty.BENCH_AIR_FLOWS_DOWN;
 import static dev.lapwing.sequence.AlwaysProperty.BENCH_CYLINDERS_AGREE;
+import static dev.lapwing.sequence.AlwaysProperty.BENCH_MAIN_RESERVOIRS_AGREE;
 import static dev.lapwing.sequence.AlwaysProperty.BENCH_ORDERS_REACH_A_CYLINDER;
 import static dev.lapwing.sequence.AlwaysProperty.BENCH_PIPES_AGREE;
 import static dev.lapwing.sequence.AlwaysProperty.CYLINDER_BELOW_LIMIT;
@@ -71,6 +72,7 @@ class BenchChecksTest {
                                 BENCH_PIPES_AGREE,
                                 BENCH_CYLINDERS_AGREE,
                                 BENCH_AIR_FLOWS_DOWN,
+                                BENCH_MAIN_RESERVOIRS_AGREE,
                                 BENCH_ORDERS_REACH_A_CYLINDER,
                                 CYLINDER_BELOW_LIMIT),
                         run,
@@ -164,6 +166,33 @@ class BenchChecksTest {
         assertThat(of(judge(wired(run(train)), shut), "throughout/bench-pipes-agree")
                         .verdict())
                 .isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void mainReservoirsThatCannotReadOtherwiseAreHeldAgainstEachOther() {
+        String check = "throughout/bench-main-reservoirs-agree";
+        Map<String, DoubleUnaryOperator> two = with("main-reservoir-pipe@4", t -> 95);
+        assertThat(of(judge(wired(run(two)), new Bench()), check).verdict()).isEqualTo(Verdict.PASS);
+
+        two.put("main-reservoir-pipe@4", t -> 92);
+        assertThat(of(judge(wired(run(two)), new Bench()), check).because())
+                .contains("Main reservoir pipe at vehicle 1 above main reservoir pipe at vehicle 4 at rest was 3")
+                .endsWith("Look at main-reservoir-pipe@1, main-reservoir-pipe@4: transducer, wiring, calibration.");
+
+        // The pipe at the rear may be empty behind a cock that was shut.
+        Bench shut = new Bench().drives(0.1, "cock/brake-pipe-behind-2", 1);
+        assertThat(of(judge(wired(run(two)), shut), check).verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aSupplyReservoirKeepsItsAirAndIsNeverBelowItsPipe() {
+        String check = "throughout/bench-main-reservoirs-agree";
+        Map<String, DoubleUnaryOperator> falls = with("main-reservoir-pipe@1", t -> t < 30 ? 95 : 70);
+        assertThat(of(judge(wired(run(falls)), new Bench()), check).verdict()).isEqualTo(Verdict.PASS);
+
+        Map<String, DoubleUnaryOperator> low = with("supply-reservoir@1", t -> 90);
+        assertThat(of(judge(wired(run(low)), new Bench()), check).because())
+                .contains("Main reservoir pipe at vehicle 1 above supply reservoir at vehicle 1 at rest was 5");
     }
 
     @Test
