@@ -225,8 +225,11 @@ final class AlwaysWires {
             parts.add(Component.of("stamp/" + instrument.point() + "/end", 1, stamp));
             parts.add(Timing.stimulus(stimulusUs, 1));
             parts.add(Timing.clock(instrument, seconds));
-            from.ifPresent(condition ->
-                    parts.addAll(condition.doubts(worst.orElseThrow().fromUs(), 0)));
+            Window longest = worst.orElseThrow();
+            from.ifPresent(condition -> {
+                parts.addAll(Derived.scaled(condition.doubts(longest.fromUs(), 0), -1));
+                parts.addAll(condition.doubts(longest.toUs(), seconds));
+            });
         }
         Estimate estimate = new Estimate(seconds, Dimension.TIME, parts);
         List<Mark> marks = worst.filter(w -> w.seconds() > 0)

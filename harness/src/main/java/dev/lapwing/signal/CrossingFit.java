@@ -154,12 +154,25 @@ final class CrossingFit {
         if (i < 2 || i + 1 >= trace.size() || seconds * 1e6 > 3 * everyUs) {
             return new Bend(0, 0, seconds / 2);
         }
-        double turn = slopeBetween(i, i + 1) - slopeBetween(i - 2, i - 1);
-        double most = seconds / 16 * turn / slope;
+        double before = slopeBetween(i - 2, i - 1);
+        double after = slopeBetween(i, i + 1);
+        double jump = jump(seconds, share, slope, (before + after) / 2);
+        double most = seconds / 16 * (after - before) / slope;
         if (Math.abs(most) > seconds / 4) {
-            return new Bend(0, 0, Math.min(seconds / 2, Math.abs(most)));
+            return new Bend(0, 0, Math.max(jump, Math.min(seconds / 2, Math.abs(most))));
         }
-        return new Bend(4 * share * (1 - share) * most, 0, Math.abs(most) / 2);
+        return new Bend(4 * share * (1 - share) * most, 0, Math.max(jump, Math.abs(most) / 2));
+    }
+
+    /**
+     * A parabola's chord has the mean slope of its neighbours. What is steeper than they are jumped, at any time
+     * between the samples: in that share the crossing may be off by the longer way to one of them. What noise may have
+     * made of the three slopes, √5 of it over h, is left aside twice over.
+     */
+    private double jump(double seconds, double share, double slope, double beside) {
+        double steeper = Math.abs(slope - beside) - 2 * Math.sqrt(5) * noise / seconds;
+        double jumped = Math.max(0, Math.min(1, steeper / Math.abs(slope)));
+        return jumped * Math.max(share, 1 - share) * seconds;
     }
 
     private double slopeBetween(int a, int b) {

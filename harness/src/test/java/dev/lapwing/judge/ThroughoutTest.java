@@ -246,7 +246,11 @@ class ThroughoutTest {
     @Test
     void theLampIsLitOnlyWithASupply() {
         HandMade good = new HandMade(20, 1).wire("ep-supply-lamp", 1, 10.3).supply("supply/ep", t -> t < 10 ? 110 : 0);
-        assertThat(judge(LAMP_ONLY_WITH_SUPPLY, good, new Bench()).verdict()).isEqualTo(Verdict.PASS);
+        Finding brief = judge(LAMP_ONLY_WITH_SUPPLY, good, new Bench());
+        assertThat(brief.verdict()).isEqualTo(Verdict.PASS);
+        // The supply is read every 2 ms, and went away at any time between two readings.
+        assertThat(brief.measured().orElseThrow().covers(0.3)).isTrue();
+        assertThat(brief.measured().orElseThrow().standardUncertainty()).isBetween(0.5e-3, 1.2e-3);
         HandMade bad = new HandMade(20, 1).wire("ep-supply-lamp", 1).supply("supply/ep", t -> t < 10 ? 110 : 0);
         Finding broken = judge(LAMP_ONLY_WITH_SUPPLY, bad, new Bench());
         assertThat(broken.verdict()).isEqualTo(Verdict.FAIL);

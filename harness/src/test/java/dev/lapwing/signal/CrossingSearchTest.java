@@ -103,6 +103,22 @@ class CrossingSearchTest {
                 .isEqualTo(one.found().orElseThrow().seconds());
     }
 
+    /** A supply that is switched off between two samples went through every level at any time between them. */
+    @Test
+    void aJumpBetweenTwoSamplesLeavesItsWholeIntervalOpen() {
+        for (double noise : new double[] {0, 0.1}) {
+            for (long jumpUs = 1_000_100; jumpUs < 1_002_000; jumpUs += 300) {
+                double at = jumpUs * 1e-6;
+                Trace trace = Traces.noisy(2000, EVERY_US, t -> t < at ? 110 : 0, noise, new SplittableRandom(1));
+                CrossingSearch search = new CrossingSearch(trace, 77, false, WHOLE, noise, EVERY_US);
+                assertThat(search.advance(Long.MAX_VALUE, true)).isEqualTo(Progress.FOUND);
+                LevelCrossing found = search.found().orElseThrow();
+                assertThat(found.curvature()).isBetween(1e-3, 2e-3);
+                assertThat(Math.abs(found.seconds() - at)).isLessThanOrEqualTo(found.curvature());
+            }
+        }
+    }
+
     @Test
     void aSpikeShorterThanTheHoldTimeIsNoCrossing() {
         Trace trace = Traces.of(2000, EVERY_US, t -> t >= 1 && t < 1.006 ? 5 : t < 2 ? 1 : 1 + 10 * (t - 2));
