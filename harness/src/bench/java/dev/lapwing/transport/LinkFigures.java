@@ -14,7 +14,7 @@ public final class LinkFigures {
     /** Sample interval at which eight channels fill more than 95 % of that line. */
     private static final long NEARLY_FULL_US = 195;
 
-    private static final int FLOOD_MESSAGES = 20_000;
+    private static final int FLOOD_MESSAGES = 100_000;
     private static final String ALL = "all";
 
     private LinkFigures() {}

@@ -17,18 +17,15 @@ final class PackedColumn {
     private int length;
     private int stream;
     private int rows;
+    private ByteBuffer payload = ByteBuffer.allocate(0);
 
-    /** @param payload of a frame of samples that was read before and makes sense */
-    void take(ByteBuffer payload) {
-        PayloadReader head = new PayloadReader(payload);
+    /** @param in payload of a frame of samples that was read before and makes sense */
+    void take(ByteBuffer in) {
+        PayloadReader head = new PayloadReader(in);
         stream = (int) head.count();
         head.signed();
         rows = (int) head.count();
-        length = payload.remaining();
-        if (bytes.length < length) {
-            bytes = new byte[2 * length];
-        }
-        payload.get(bytes, 0, length);
+        payload = in;
     }
 
     /** Number of the stream. */
@@ -43,11 +40,12 @@ final class PackedColumn {
     /**
      * Unpacks a column.
      *
-     * @param before what the first count differs from
+     * @param columns how many there are
+     * @param before  what the first count differs from
      * @return the last count
      */
-    int unpack(int column, int before, int[] into, int from) {
-        int at = after((long) column * rows);
+    int unpack(int column, int columns, int before, int[] into, int from) {
+        int at = copy(column, columns);
         int value = before;
         for (int row = 0; row < rows; row++) {
             byte next = bytes[at++];
@@ -65,6 +63,19 @@ final class PackedColumn {
             into[from + row] = value;
         }
         return value;
+    }
+
+    /** Copies a column, and it may be the others with it; where it begins. */
+    private int copy(int column, int columns) {
+        int size = payload.remaining();
+        // Where the counts move little, each of them is one byte.
+        boolean single = size == rows * columns;
+        length = single ? rows : size;
+        if (bytes.length < length) {
+            bytes = new byte[2 * length];
+        }
+        payload.get(payload.position() + (single ? column * rows : 0), bytes, 0, length);
+        return single ? 0 : after((long) column * rows);
     }
 
     /** Where that many numbers end. */

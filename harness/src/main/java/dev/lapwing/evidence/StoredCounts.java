@@ -3,8 +3,10 @@ package dev.lapwing.evidence;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.measure.CountStore;
 import dev.lapwing.measure.Counts;
+import dev.lapwing.measure.Counts.Extent;
 import java.nio.ByteBuffer;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -49,22 +51,12 @@ final class StoredCounts implements CountStore {
      * @param at       of its first frame
      * @param firstRow number of its first row
      * @param before   what the first counts differ from, by column
-     * @param least    least count of each column
-     * @param greatest greatest count of each column
+     * @param extents  by column; a row that began in the page before counts as a whole
      */
-    private record Page(long at, int firstRow, int[] before, int[] least, int[] greatest) {
-        void widen(int[] rows, int count) {
-            int width = before.length;
-            for (int column = 0; column < width; column++) {
-                int low = least[column];
-                int high = greatest[column];
-                for (int i = column; i < count * width; i += width) {
-                    low = Math.min(low, rows[i]);
-                    high = Math.max(high, rows[i]);
-                }
-                least[column] = low;
-                greatest[column] = high;
-            }
+    private record Page(long at, int firstRow, int[] before, Extent[] extents) {
+        Page(long at, int firstRow, int[] before) {
+            this(at, firstRow, before, new Extent[before.length]);
+            Arrays.fill(extents, Extent.NONE);
         }
     }
 
@@ -73,10 +65,16 @@ final class StoredCounts implements CountStore {
         private final int number;
         private final List<Column> columns = new ArrayList<>();
         private final List<Page> pages = new ArrayList<>();
+        /** The newest count of each column, and how many like it came last. */
+        private final int[] last;
+
+        private final int[] alike;
         private int rows;
 
         Stored(int number, int width) {
             this.number = number;
+            this.last = new int[width];
+            this.alike = new int[width];
             for (int column = 0; column < width; column++) {
                 columns.add(new Column(this, column));
             }
@@ -84,19 +82,37 @@ final class StoredCounts implements CountStore {
 
         void frame(long at, StreamUnpacker stream) {
             if (pages.isEmpty() || rows - pages.get(pages.size() - 1).firstRow() >= PAGE_ROWS) {
-                int[] least = new int[columns.size()];
-                int[] greatest = new int[columns.size()];
-                java.util.Arrays.fill(least, Integer.MAX_VALUE);
-                java.util.Arrays.fill(greatest, Integer.MIN_VALUE);
-                pages.add(new Page(at, rows, stream.last(), least, greatest));
+                pages.add(new Page(at, rows, stream.last()));
             }
         }
 
         int add(SampleBlock block) {
             int first = rows;
-            pages.get(pages.size() - 1).widen(block.counts(), block.rows());
+            Extent[] extents = pages.get(pages.size() - 1).extents();
+            for (int column = 0; column < extents.length; column++) {
+                extents[column] = extents[column].and(extent(column, block.counts(), block.rows()));
+            }
             rows = Math.addExact(rows, block.rows());
             return first;
+        }
+
+        private Extent extent(int column, int[] counts, int more) {
+            int least = Integer.MAX_VALUE;
+            int greatest = Integer.MIN_VALUE;
+            int longest = 0;
+            int before = last[column];
+            int row = alike[column];
+            for (int i = column; i < more * columns.size(); i += columns.size()) {
+                int count = counts[i];
+                least = Math.min(least, count);
+                greatest = Math.max(greatest, count);
+                row = count == before ? row + 1 : 1;
+                longest = Math.max(longest, row);
+                before = count;
+            }
+            last[column] = before;
+            alike[column] = row;
+            return new Extent(least, greatest, longest);
         }
 
         int page(int row) {
@@ -129,7 +145,7 @@ final class StoredCounts implements CountStore {
                 if (head.get() == FrameType.SAMPLES.code()) {
                     packed.take(log.at(at + FrameWriter.HEAD, length));
                     if (packed.stream() == number) {
-                        value = packed.unpack(column, value, into, found);
+                        value = packed.unpack(column, columns.size(), value, into, found);
                         found += packed.rows();
                     }
                 }
@@ -192,25 +208,14 @@ final class StoredCounts implements CountStore {
         }
 
         @Override
-        public int least(int from, int to) {
-            int least = Integer.MAX_VALUE;
+        public Extent extent(int from, int to) {
+            Extent extent = Extent.NONE;
             for (int page = stream.page(from);
                     page < stream.pages.size() && stream.pages.get(page).firstRow() < to;
                     page++) {
-                least = Math.min(least, stream.pages.get(page).least()[column]);
+                extent = extent.and(stream.pages.get(page).extents()[column]);
             }
-            return least;
-        }
-
-        @Override
-        public int greatest(int from, int to) {
-            int greatest = Integer.MIN_VALUE;
-            for (int page = stream.page(from);
-                    page < stream.pages.size() && stream.pages.get(page).firstRow() < to;
-                    page++) {
-                greatest = Math.max(greatest, stream.pages.get(page).greatest()[column]);
-            }
-            return greatest;
+            return extent;
         }
     }
 }

@@ -1,6 +1,7 @@
 package dev.lapwing.measure;
 
 import dev.lapwing.bench.Calibration;
+import dev.lapwing.signal.Bounds;
 import dev.lapwing.signal.Trace;
 import java.util.Arrays;
 import java.util.Optional;
@@ -114,18 +115,34 @@ final class CountTrace implements Trace {
     }
 
     @Override
-    public boolean staysWithin(double least, double greatest, int from, int to) {
+    public Bounds bounds(int from, int to) {
+        if (!calibration.monotonous()) {
+            return Bounds.OPEN;
+        }
+        Bounds bounds = Bounds.NONE;
         for (int i = from; i < to; ) {
             Stretch now = stretch(i);
             int end = Math.min(to, stretchEnd());
-            double one = calibration.value(counts.orElseThrow().least(now.row(i), now.row(end)));
-            double other = calibration.value(counts.orElseThrow().greatest(now.row(i), now.row(end)));
-            if (!(Math.min(one, other) > least && Math.max(one, other) < greatest)) {
-                return false;
-            }
+            Counts.Extent extent = counts.orElseThrow().extent(now.row(i), now.row(end));
+            double one = calibration.value(extent.least());
+            double other = calibration.value(extent.greatest());
+            bounds = bounds.and(new Bounds(Math.min(one, other), Math.max(one, other)));
             i = end;
         }
-        return calibration.monotonous();
+        return bounds;
+    }
+
+    /** Rows of two stretches may be one. */
+    @Override
+    public int longestRow(int from, int to) {
+        int longest = 0;
+        for (int i = from; i < to; ) {
+            Stretch now = stretch(i);
+            int end = Math.min(to, stretchEnd());
+            longest += counts.orElseThrow().extent(now.row(i), now.row(end)).row();
+            i = end;
+        }
+        return longest;
     }
 
     /** Index after the last sample of the stretch that was used last. */

@@ -7,9 +7,23 @@ public interface Counts {
     /** Those of {@code count} rows from {@code row} on, into the first places of an array. */
     void read(int row, int count, int[] into);
 
-    /** No count of rows {@code from} to before {@code to} is below it; the least of them or less. */
-    int least(int from, int to);
+    /** What is known of rows {@code from} to before {@code to} without looking at each. */
+    Extent extent(int from, int to);
 
-    /** No count of rows {@code from} to before {@code to} is above it; the greatest of them or more. */
-    int greatest(int from, int to);
+    /**
+     * Of some counts.
+     *
+     * @param least    none is below it
+     * @param greatest none is above it
+     * @param row      no more of them are equal in a row
+     */
+    record Extent(int least, int greatest, int row) {
+        public static final Extent NONE = new Extent(Integer.MAX_VALUE, Integer.MIN_VALUE, 0);
+
+        /** Of these and those. A row must not go on from these to those. */
+        public Extent and(Extent other) {
+            return new Extent(
+                    Math.min(least, other.least), Math.max(greatest, other.greatest), Math.max(row, other.row));
+        }
+    }
 }

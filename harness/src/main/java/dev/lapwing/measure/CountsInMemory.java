@@ -58,13 +58,18 @@ final class CountsInMemory implements CountStore {
         }
 
         @Override
-        public int least(int from, int to) {
-            return Arrays.stream(counts, from, to).min().orElse(Integer.MAX_VALUE);
-        }
-
-        @Override
-        public int greatest(int from, int to) {
-            return Arrays.stream(counts, from, to).max().orElse(Integer.MIN_VALUE);
+        public Extent extent(int from, int to) {
+            int least = Integer.MAX_VALUE;
+            int greatest = Integer.MIN_VALUE;
+            int longest = 0;
+            int row = 0;
+            for (int i = from; i < to; i++) {
+                least = Math.min(least, counts[i]);
+                greatest = Math.max(greatest, counts[i]);
+                row = i > from && counts[i] == counts[i - 1] ? row + 1 : 1;
+                longest = Math.max(longest, row);
+            }
+            return new Extent(least, greatest, longest);
         }
     }
 }

@@ -120,7 +120,7 @@ record Doubt(String reason, String mend) {
         double half = sampled.instrument().resolution() / 2;
         double low = sampled.least() + half;
         double high = sampled.greatest() - half;
-        if (trace.staysWithin(low, high, from, to)) {
+        if (trace.bounds(from, to).within(low, high)) {
             return 0;
         }
         int count = 0;

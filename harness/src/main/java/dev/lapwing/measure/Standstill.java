@@ -35,15 +35,20 @@ record Standstill(int samples) {
         int to = trace.firstAtOrAfter(window.toUs() + 1);
         // A row of so many holds two neighbours of every stride.
         int stride = enough - 1;
-        for (int i = Math.max(0, from - stride); i < Math.min(trace.size(), to + stride) - 1; i += stride) {
+        int first = Math.max(0, from - stride);
+        int end = Math.min(trace.size(), to + stride);
+        if (trace.longestRow(first, end) < enough) {
+            return Optional.empty();
+        }
+        for (int i = first; i < end - 1; i += stride) {
             if (trace.value(i) != trace.value(i + 1)) {
                 continue;
             }
             int begin = begin(trace, i);
-            int end = end(trace, i);
-            long lastedUs = trace.timeUs(end - 1) - trace.timeUs(begin) + sampled.everyUs();
-            if (end - begin >= enough && lastedUs >= LEAST_US && begin < to && end > from) {
-                return Optional.of(new Standstill(end - begin));
+            int after = end(trace, i);
+            long lastedUs = trace.timeUs(after - 1) - trace.timeUs(begin) + sampled.everyUs();
+            if (after - begin >= enough && lastedUs >= LEAST_US && begin < to && after > from) {
+                return Optional.of(new Standstill(after - begin));
             }
         }
         return Optional.empty();

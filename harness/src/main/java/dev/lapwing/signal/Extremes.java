@@ -13,14 +13,25 @@ import java.util.Optional;
  * @param means      number of means looked at
  */
 public record Extremes(double least, long leastUs, double greatest, long greatestUs, int averaged, int means) {
+    /** Sums that began elsewhere differ by far less than this share. */
+    private static final double ROUNDING = 1e-9;
 
     /**
      * Of the samples in that window, averaged over {@code widthUs} or over the whole window if that is shorter; empty
      * if there are no samples.
      */
     public static Optional<Extremes> of(Trace trace, Window window, long widthUs) {
+        Promising promising = Promising.of(trace, window.fromUs() + widthUs, window.toUs());
+        Bounds reached = reached(trace, promising.least(), widthUs).and(reached(trace, promising.greatest(), widthUs));
+        return of(trace, window, widthUs, fullMean(trace, window, widthUs), reached);
+    }
+
+    /**
+     * @param full    a mean of so many samples counts, though its width begins before the window
+     * @param reached means that are there for sure; blocks that lie between them are passed over
+     */
+    private static Optional<Extremes> of(Trace trace, Window window, long widthUs, int full, Bounds reached) {
         MovingMean mean = new MovingMean(trace, widthUs, window.fromUs());
-        int full = fullMean(trace, window, widthUs);
         double least = Double.POSITIVE_INFINITY;
         double greatest = Double.NEGATIVE_INFINITY;
         long leastUs = 0;
@@ -43,10 +54,24 @@ public record Extremes(double least, long leastUs, double greatest, long greates
                     means++;
                 }
             }
+            if (means > 0) {
+                means += mean.pass(
+                        Math.min(least, reached.least()), Math.max(greatest, reached.greatest()), window.toUs());
+            }
         }
         return means == 0
                 ? Optional.empty()
                 : Optional.of(new Extremes(least, leastUs, greatest, greatestUs, averaged, means));
+    }
+
+    /** Extremes of the means that end in that block, or a little less than those. */
+    private static Bounds reached(Trace trace, Optional<Window> block, long widthUs) {
+        return block.map(in -> new Window(in.fromUs() - widthUs, in.toUs()))
+                .flatMap(window -> of(trace, window, widthUs, Integer.MAX_VALUE, Bounds.NONE))
+                .map(found -> new Bounds(
+                        found.least + ROUNDING * Math.abs(found.least),
+                        found.greatest - ROUNDING * Math.abs(found.greatest)))
+                .orElse(Bounds.NONE);
     }
 
     /** How many samples the first full width holds, so that the means of the first few samples do not count. */

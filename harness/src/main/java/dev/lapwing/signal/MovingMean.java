@@ -8,6 +8,8 @@ package dev.lapwing.signal;
 public final class MovingMean {
     /** So many samples are read, and their means made, at once. */
     private static final int AHEAD = 256;
+    /** Sums begin anew with each block of the trace, so that a mean is the same whatever was passed over before it. */
+    static final int BLOCK = 1024;
 
     private final Trace trace;
     private final long widthUs;
@@ -74,12 +76,46 @@ public final class MovingMean {
         return present - from + 1;
     }
 
+    /**
+     * Passes over samples in whole blocks, all at or before that bench time, whose means lie between the two values and
+     * hold no fewer samples than the present one; how many. Nothing is passed over before all means that were made were
+     * taken.
+     */
+    int pass(double least, double greatest, long untilUs) {
+        int from = next;
+        while (present + 1 == made && made > 0 && next % BLOCK == 0 && passes(least, greatest, untilUs)) {
+            next += BLOCK;
+            first = Math.max(first, trace.firstAtOrAfter(trace.timeUs(next - 1) - widthUs + 1));
+        }
+        if (next > from) {
+            base = first;
+            end = first;
+            while (end < next) {
+                readOn(next - end);
+            }
+            begin(first - base, next - base);
+            record(0, trace.timeUs(next - 1), next - first);
+            made = 1;
+            present = 0;
+        }
+        return next - from;
+    }
+
+    private boolean passes(double least, double greatest, long untilUs) {
+        int to = next + BLOCK;
+        return to <= trace.size()
+                && trace.timeUs(to - 1) <= untilUs
+                && (samples() - 1) * trace.longestStepUs(first, to) < widthUs
+                && trace.bounds(first, to).within(least, greatest);
+    }
+
     /** Reads on and makes further means; false if there are no more samples. */
     private boolean goOn() {
         if (end >= trace.size()) {
             return false;
         }
-        readOn();
+        // One place is the present mean's; a block is read to its end.
+        readOn(Math.min(AHEAD - 1, BLOCK - end % BLOCK));
         while (next == first && next < end && times[next - base] < fromUs) {
             first++;
             next++;
@@ -107,8 +143,8 @@ public final class MovingMean {
         samples[0] = samples[index];
     }
 
-    /** Reads what there is room for behind the samples that are still needed. */
-    private void readOn() {
+    /** Reads that many samples at most, behind those that are still needed. */
+    private void readOn(int most) {
         int kept = end - first;
         long[] before = times;
         double[] valuesBefore = values;
@@ -119,51 +155,57 @@ public final class MovingMean {
         System.arraycopy(before, first - base, times, 0, kept);
         System.arraycopy(valuesBefore, first - base, values, 0, kept);
         base = first;
-        // One place is the present mean's.
-        int more = Math.min(Math.min(times.length - kept, AHEAD - 1), trace.size() - end);
+        int more = Math.min(Math.min(times.length - kept, most), trace.size() - end);
         trace.read(end, more, times, values, kept);
         end += more;
     }
 
-    /**
-     * Makes the means of all samples that were read. Sums are compensated, so that one that runs over millions of
-     * samples keeps its digits (Neumaier 1974).
-     */
+    /** Makes the means of all samples that were read. */
     private void make(int place) {
-        double total = sum;
-        double lost = compensation;
-        double timesUs = timeSumUs;
         int oldest = first - base;
         made = place;
         for (int i = next - base; i < end - base; i++) {
+            if ((base + i) % BLOCK == 0) {
+                begin(oldest, i);
+            }
             long newest = times[i];
-            double before = total;
-            total = before + values[i];
-            lost += lost(before, values[i], total);
-            timesUs += newest - timeZeroUs;
+            add(values[i]);
+            timeSumUs += newest - timeZeroUs;
             while (newest - times[oldest] >= widthUs && oldest < i) {
-                before = total;
-                total = before - values[oldest];
-                lost += lost(before, -values[oldest], total);
-                timesUs -= times[oldest] - timeZeroUs;
+                add(-values[oldest]);
+                timeSumUs -= times[oldest] - timeZeroUs;
                 oldest++;
             }
-            samples[made] = i + 1 - oldest;
-            means[made] = (total + lost) / samples[made];
-            timeSumsUs[made] = timesUs;
-            newestUs[made] = newest;
+            record(made, newest, i + 1 - oldest);
             made++;
         }
-        sum = total;
-        compensation = lost;
-        timeSumUs = timesUs;
         first = base + oldest;
         next = end;
     }
 
-    /** What a sum lost in rounding. */
-    private static double lost(double sum, double value, double total) {
-        return Math.abs(sum) >= Math.abs(value) ? (sum - total) + value : (value - total) + sum;
+    /** Sums up anew the samples at those places. */
+    private void begin(int from, int to) {
+        sum = 0;
+        compensation = 0;
+        timeSumUs = 0;
+        for (int i = from; i < to; i++) {
+            add(values[i]);
+            timeSumUs += times[i] - timeZeroUs;
+        }
+    }
+
+    /** Compensated, so that a sum keeps its digits (Neumaier 1974). */
+    private void add(double value) {
+        double before = sum;
+        sum = before + value;
+        compensation += Math.abs(before) >= Math.abs(value) ? (before - sum) + value : (value - sum) + before;
+    }
+
+    private void record(int place, long newest, int count) {
+        samples[place] = count;
+        means[place] = (sum + compensation) / count;
+        timeSumsUs[place] = timeSumUs;
+        newestUs[place] = newest;
     }
 
     /** Number of samples in the present mean. */

@@ -49,15 +49,19 @@ public interface Trace {
     }
 
     /**
-     * True if samples {@code from} to before {@code to} all lie between the two values, neither reached. May be false
-     * although they do, where it cannot be told without looking at each.
+     * What samples {@code from} to before {@code to} lie between. May be wider than need be, where it cannot be told
+     * without looking at each.
      */
-    default boolean staysWithin(double least, double greatest, int from, int to) {
+    default Bounds bounds(int from, int to) {
+        Bounds bounds = Bounds.NONE;
         for (int i = from; i < to; i++) {
-            if (!(value(i) > least && value(i) < greatest)) {
-                return false;
-            }
+            bounds = bounds.and(new Bounds(value(i), value(i)));
         }
-        return true;
+        return bounds;
+    }
+
+    /** Most equal samples in a row among samples {@code from} to before {@code to}; as many or more. */
+    default int longestRow(int from, int to) {
+        return to - from;
     }
 }

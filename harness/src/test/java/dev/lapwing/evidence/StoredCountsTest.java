@@ -96,7 +96,7 @@ class StoredCountsTest {
     }
 
     @Test
-    void leastAndGreatestAreNeverInsideOfWhatIsThere() {
+    void anExtentIsNeverInsideOfWhatIsThere() {
         StoredCounts stored = stored();
         List<int[]> rows = written.get("quick");
         Counts counts = stored.counts("quick", 2);
@@ -104,8 +104,20 @@ class StoredCountsTest {
             int from = random.nextInt(rows.size() - 1);
             int to = random.nextInt(from + 1, rows.size());
             var there = rows.subList(from, to).stream().mapToInt(row -> row[2]).summaryStatistics();
-            assertThat(counts.least(from, to)).isLessThanOrEqualTo(there.getMin());
-            assertThat(counts.greatest(from, to)).isGreaterThanOrEqualTo(there.getMax());
+            Counts.Extent extent = counts.extent(from, to);
+            assertThat(extent.least()).isLessThanOrEqualTo(there.getMin());
+            assertThat(extent.greatest()).isGreaterThanOrEqualTo(there.getMax());
+            assertThat(extent.row()).isGreaterThanOrEqualTo(longestRow(rows.subList(from, to)));
         }
+    }
+
+    private static int longestRow(List<int[]> rows) {
+        int longest = 1;
+        int row = 1;
+        for (int i = 1; i < rows.size(); i++) {
+            row = rows.get(i)[2] == rows.get(i - 1)[2] ? row + 1 : 1;
+            longest = Math.max(longest, row);
+        }
+        return longest;
     }
 }

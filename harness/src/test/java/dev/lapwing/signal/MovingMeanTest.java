@@ -47,4 +47,51 @@ class MovingMeanTest {
         assertThat(mean.value()).isCloseTo(sum / count, within(1e-12));
         assertThat((double) mean.timeUs()).isCloseTo(trace.timeUs(oldest) + timesUs / count, within(1.0));
     }
+
+    @Test
+    void whatIsPassedOverChangesNothing() {
+        for (int round = 0; round < 200; round++) {
+            GrowingTrace trace = new GrowingTrace();
+            long everyUs = random.nextInt(100, 3_000);
+            double wander = 100_000;
+            for (int i = 0; i < 9_000; i++) {
+                wander += i % 700 == 0 ? 300 * Traces.normal(random) : 0;
+                long jumpUs = random.nextInt(4_000) == 0 ? 50_000 : 0;
+                long lastUs = trace.size() == 0 ? 0 : trace.timeUs(trace.size() - 1);
+                trace.append(lastUs + everyUs + jumpUs, wander + 40 * Traces.normal(random));
+            }
+            Window window = new Window(5 * everyUs, 8_500 * everyUs);
+            boolean greatest = round % 2 == 0;
+            Extremes extremes = Extremes.of(trace, window, WIDTH_US).orElseThrow();
+            assertThat(extremes)
+                    .isEqualTo(Extremes.of(new LookedAtWhole(trace), window, WIDTH_US)
+                            .orElseThrow());
+            double extreme = greatest ? extremes.greatest() : extremes.least();
+            assertThat(Plateau.widths(trace, window, WIDTH_US, greatest, extreme, 9))
+                    .isEqualTo(Plateau.widths(new LookedAtWhole(trace), window, WIDTH_US, greatest, extreme, 9));
+        }
+    }
+
+    /** Of which nothing is told without looking at each sample. */
+    private record LookedAtWhole(Trace trace) implements Trace {
+        @Override
+        public int size() {
+            return trace.size();
+        }
+
+        @Override
+        public long timeUs(int i) {
+            return trace.timeUs(i);
+        }
+
+        @Override
+        public double value(int i) {
+            return trace.value(i);
+        }
+
+        @Override
+        public Bounds bounds(int from, int to) {
+            return Bounds.OPEN;
+        }
+    }
 }
