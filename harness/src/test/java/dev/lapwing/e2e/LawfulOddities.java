@@ -7,7 +7,10 @@ import dev.lapwing.transport.serial.RewrittenLine.Later;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Function;
 
 /**
@@ -20,6 +23,8 @@ final class LawfulOddities implements Function<ObjectNode, List<Later>> {
     private static final int SAMPLES_MS_MAX = 300;
 
     private final Random random;
+    private final Map<String, Integer> most = new ConcurrentHashMap<>();
+    private final AtomicInteger shorter = new AtomicInteger();
 
     LawfulOddities(long seed) {
         random = new Random(seed);
@@ -32,8 +37,10 @@ final class LawfulOddities implements Function<ObjectNode, List<Later>> {
             case "bench" -> all.add(once(odd(least(message))));
             case "done", "queued", "refused" ->
                 all.add(new Later(odd(message), "answers", random.nextInt(ANSWER_MS_MAX)));
-            case "samples" ->
+            case "samples" -> {
+                count(message.path("name").asText(), message.path("v").size());
                 all.add(new Later(odd(message), message.path("name").asText(), random.nextInt(SAMPLES_MS_MAX)));
+            }
             case "state" -> {
                 ((ObjectNode) message.path("digital")).put("D-SPARE", 1);
                 all.add(once(odd(message)));
@@ -42,6 +49,17 @@ final class LawfulOddities implements Function<ObjectNode, List<Later>> {
             default -> all.add(once(odd(message)));
         }
         return all;
+    }
+
+    /** How many messages held fewer samples than another of their stream before them. */
+    int shorterBatches() {
+        return shorter.get();
+    }
+
+    private void count(String stream, int samples) {
+        if (samples < most.merge(stream, samples, Math::max)) {
+            shorter.incrementAndGet();
+        }
     }
 
     private static Later once(ObjectNode message) {

@@ -63,7 +63,8 @@ class OddBenchIT {
 
     @Test
     void anOddBenchThatKeepsTheContractMeasuresWhatTheSimulatedRunMeasures() throws Exception {
-        through(new LawfulOddities(5), (serial, file) -> {
+        LawfulOddities oddities = new LawfulOddities(5);
+        through(oddities, (serial, file) -> {
             RunRecord linked = FarCab.on(serial, file, folder.resolve("odd"), Progress.NONE);
             assertThat(linked.course().troubles()).isEmpty();
             assertThat(linked.verdict()).as(linked.findings().toString()).isEqualTo(Verdict.PASS);
@@ -73,6 +74,7 @@ class OddBenchIT {
                         FarCab.on(inThisProcess, FarCab.IN_THIS_PROCESS, folder.resolve("simulated"), Progress.NONE));
             }
         });
+        assertThat(oddities.shorterBatches()).as("batches are cut short").isPositive();
     }
 
     @Test

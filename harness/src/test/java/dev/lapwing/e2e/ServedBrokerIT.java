@@ -54,6 +54,18 @@ class ServedBrokerIT {
 
     @Test
     @Execution(ExecutionMode.CONCURRENT)
+    void aPortThatAnotherProgramHasIsNotServedAt() throws Exception {
+        try (ServerSocket taken = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            Ended serve = Shipped.lapwing("bench", "serve", "--own-broker=" + taken.getLocalPort());
+
+            assertThat(serve.exit()).isEqualTo(3);
+            assertThat(serve.out()).isEmpty();
+            assertThat(serve.err()).contains("cannot be started at port " + taken.getLocalPort());
+        }
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
     @NeedsTools({"mosquitto", "mosquitto_passwd"})
     void neitherTerminalNorRecordHoldsUserNameOrPassword() throws Exception {
         Path passwords = folder.resolve("passwords");
