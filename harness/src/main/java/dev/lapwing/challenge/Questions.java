@@ -104,7 +104,12 @@ final class Questions {
                 "speed along the train",
                 "emergency",
                 new Check.Travel(
-                        pipes(), false, 22, 4, limit(Dimension.SPEED, OptionalDouble.empty(), OptionalDouble.of(1e4))));
+                        pipes(),
+                        false,
+                        22,
+                        0,
+                        4,
+                        limit(Dimension.SPEED, OptionalDouble.empty(), OptionalDouble.of(1e4))));
         value(
                 "duration above 25 psi, cylinder 1",
                 "ep-release",

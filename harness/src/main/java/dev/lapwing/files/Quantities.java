@@ -42,6 +42,7 @@ final class Quantities {
                         in.choice("pressure", "pressure", Signals.PRESSURES).orElse(PressureKind.BRAKE_PIPE),
                         in.choice("direction", "direction", DIRECTIONS).orElse(false),
                         in.value("spacing", Range.of(Dimension.LENGTH), Dimension.LENGTH),
+                        in.optionalValue("spacing-within", Range.of(Dimension.LENGTH), Dimension.LENGTH),
                         in.limit("speed"),
                         in.time("within"),
                         in.place());

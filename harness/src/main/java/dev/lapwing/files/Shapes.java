@@ -76,7 +76,9 @@ final class Shapes {
             Shape.of("begins-to-fall").must("signal", "within"),
             Shape.of("rises-at").must("signal", "rate", "width", "over"),
             Shape.of("falls-at").must("signal", "rate", "width", "over"),
-            Shape.of("travels").must("pressure", "direction", "spacing", "speed", "within"),
+            Shape.of("travels")
+                    .must("pressure", "direction", "spacing", "speed", "within")
+                    .may("spacing-within"),
             Shape.of("lasts").must("condition", "time", "within"),
             Shape.of("recovers").must("signal", "remembered", "band", "within"),
             Shape.of("departs").must("signal", "remembered", "difference").may("over"),

@@ -136,7 +136,9 @@ final class Onsets {
         }
         double speed = 1 / slowness.value();
         Estimate estimate = new Estimate(speed, Dimension.SPEED, Derived.scaled(slowness.components(), -speed * speed));
-        return new Measured(estimate, quantity, marks, window);
+        Input spacing = Input.within(check.spacingWithin(), Dimension.LENGTH);
+        return new Measured(
+                estimate.with(Component.of("spacing", speed / check.spacing(), spacing)), quantity, marks, window);
     }
 
     /**

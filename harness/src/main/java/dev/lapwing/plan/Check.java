@@ -312,8 +312,13 @@ public sealed interface Check {
         }
     }
 
-    /** Speed at which the beginning of a movement goes from signal to signal, which are {@code spacing} m apart. */
-    record Travel(List<Signal> signals, boolean rising, double spacing, double patience, Limit limit) implements Check {
+    /**
+     * Speed at which the beginning of a movement goes from signal to signal, which are {@code spacing} m apart, give or
+     * take {@code spacingWithin} m, all alike.
+     */
+    record Travel(
+            List<Signal> signals, boolean rising, double spacing, double spacingWithin, double patience, Limit limit)
+            implements Check {
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(patience);

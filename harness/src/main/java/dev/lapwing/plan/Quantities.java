@@ -17,6 +17,8 @@ import java.util.stream.IntStream;
 final class Quantities {
     /** A straight line through fewer places says nothing of its own doubt. */
     private static final int PLACES_LEAST = 3;
+    /** By how much of itself a spacing may be off where nobody says. Common practice, no source. */
+    private static final double SPACING_WITHIN_SHARE = 0.01;
 
     private final Lookup lookup;
     private final Remembered remembered;
@@ -150,8 +152,24 @@ final class Quantities {
                 signals,
                 e.rising(),
                 spacing,
+                spacingWithin(e, spacing, scope),
                 lookup.figures().patience(e.within(), scope),
                 lookup.figures().limit(e.speed(), scope, Dimension.SPEED));
+    }
+
+    private double spacingWithin(Expectation.Travels e, double spacing, Scope scope) {
+        double within = e.spacingWithin()
+                .map(bound -> lookup.figures().value(bound, scope, Dimension.LENGTH))
+                .orElse(SPACING_WITHIN_SHARE * spacing);
+        if (within >= spacing) {
+            lookup.mistake(
+                    e.spacingWithin().orElse(e.spacing()).place(),
+                    "a spacing of " + lookup.text().quantity(spacing, Dimension.LENGTH) + " that may be off by "
+                            + lookup.text().quantity(within, Dimension.LENGTH),
+                    "a bound below the spacing itself, such as '200 mm'",
+                    "");
+        }
+        return within;
     }
 
     private Check recovers(Expectation.Recovers e, Scope scope, Place place) {

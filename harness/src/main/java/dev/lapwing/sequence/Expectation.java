@@ -214,7 +214,14 @@ public sealed interface Expectation {
     }
 
     /** Measured: speed at which the beginning of a movement goes from vehicle to vehicle. It speaks of them all. */
-    record Travels(PressureKind pressure, boolean rising, Operand spacing, Operand speed, Operand within, Place place)
+    record Travels(
+            PressureKind pressure,
+            boolean rising,
+            Operand spacing,
+            Optional<Operand> spacingWithin,
+            Operand speed,
+            Operand within,
+            Place place)
             implements Expectation {
         @Override
         public Stream<SignalRef> signals() {

@@ -137,7 +137,7 @@ public final class SamplePlan {
                 atMost("settling-time", 1))),
         BEGINS(new Check.Onset(CYLINDER_4, true, 3, atMost("dead-time", 0.3))),
         STEEP(new Check.SteepestRate(PIPE, false, 0.3, 5, atLeast("steep", 1e5))),
-        TRAVELS(new Check.Travel(List.of(CYLINDER_1, CYLINDER_4), true, 22, 3, atLeast("speed", 200))),
+        TRAVELS(new Check.Travel(List.of(CYLINDER_1, CYLINDER_4), true, 22, 0.2, 3, atLeast("speed", 200))),
         LASTS(new Check.Duration(new PlannedCondition.WireIs(HOLDING, true), 5, atMost("stage-time", 2))),
         RECOVERS(new Check.Recovery(CYLINDER_4, "full", 1e4, 5, atMost("recovery-time", 2))),
         DEPARTS(new Check.Departure(CYLINDER_4, "full", OptionalDouble.empty(), between("dip", -1e4, 1e4))),

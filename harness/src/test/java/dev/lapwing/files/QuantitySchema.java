@@ -48,7 +48,7 @@ final class QuantitySchema {
         return switch (key) {
             case "pressure" -> words(List.copyOf(Signals.PRESSURES.keySet()));
             case "direction" -> words(List.copyOf(Quantities.DIRECTIONS.keySet()));
-            case "spacing" -> operand(Dimension.LENGTH);
+            case "spacing", "spacing-within" -> operand(Dimension.LENGTH);
             case "within" -> operand(Dimension.TIME);
             default -> null;
         };

@@ -67,7 +67,7 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
         for (int vehicle = 1; vehicle <= 4; vehicle++) {
             pipes.add(Keys.signal("brake-pipe@" + vehicle).orElseThrow());
         }
-        cases.add(new Asked(new Check.Travel(pipes, false, 22, 5, Limits.atLeast(Dimension.SPEED, 100)), 12));
+        cases.add(new Asked(new Check.Travel(pipes, false, 22, 0.2, 5, Limits.atLeast(Dimension.SPEED, 100)), 12));
         return cases;
     }
 

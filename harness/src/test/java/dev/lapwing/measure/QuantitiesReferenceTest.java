@@ -180,7 +180,7 @@ class QuantitiesReferenceTest {
         assertThat(value(spiked, check).value() / PSI).isCloseTo(due, within(1e-3 * due));
     }
 
-    /** Source: closed form; on an exact line the speed is the distance by the time. */
+    /** Source: closed form; speed is distance by time, so that 1 % of the one is 1 % of the other. */
     @ParameterizedTest
     @ValueSource(doubles = {150, 280, 340})
     void aWaveOnAnExactLineHasItsSpeed(double speed) {
@@ -195,10 +195,11 @@ class QuantitiesReferenceTest {
         List<Signal> signals = IntStream.rangeClosed(1, vehicles)
                 .mapToObj(v -> Keys.signal("brake-pipe@" + v).orElseThrow())
                 .toList();
-        Check check = new Check.Travel(signals, false, 22, 5, Limits.atLeast(Dimension.SPEED, 100));
+        Check check = new Check.Travel(signals, false, 22, 0.22, 5, Limits.atLeast(Dimension.SPEED, 100));
         Estimate found = value(noisy, check);
         assertThat(found.value()).isCloseTo(speed, within(3 * found.standardUncertainty()));
         assertThat(part(found, "stimulus stamp")).isCloseTo(0, within(1e-9));
+        assertThat(part(found, "spacing")).isCloseTo(0.01 / Math.sqrt(3) * found.value(), within(1e-9));
         assertThat(found.standardUncertainty()).isBetween(0.0003 * speed, 0.03 * speed);
     }
 

@@ -66,12 +66,22 @@ class QuantitiesTest {
     }
 
     @Test
+    void aSpacingIsKnownBetterThanByItsOwnLength() {
+        Subject unit = Models.with(Models.unit(), Models.atLeast("wave-speed", "250 m/s"));
+        Plan plan = plan(unit, Written.sequence(w.expect("wave", travels(Optional.of("500 mm")))), PressureDisplay.PSI);
+        assertThat(((Check.Travel) Planned.only(plan).check()).spacingWithin()).isEqualTo(0.5);
+        assertThat(mistakes(w.expect("wave", travels(Optional.of("22 m")))).toString())
+                .contains("a spacing of 22 m that may be off by 22 m");
+    }
+
+    @Test
     void aWaveGoesPastEveryVehicle() {
         Subject unit = Models.with(Models.unit(), Models.atLeast("wave-speed", "250 m/s"));
         Plan plan = plan(unit, Written.sequence(w.expect("wave", travels())), PressureDisplay.PSI);
         PlannedExpectation wave = Planned.only(plan);
 
         assertThat(wave.check().signals()).hasSize(4);
+        assertThat(((Check.Travel) wave.check()).spacingWithin()).isCloseTo(0.22, within(1e-12));
         assertThat(wave.sentence())
                 .isEqualTo("speed at which the fall of the brake pipe goes along the train is at least 250 m/s"
                         + " (wave-speed)");
@@ -128,10 +138,15 @@ class QuantitiesTest {
     }
 
     private Expectation travels() {
+        return travels(Optional.empty());
+    }
+
+    private Expectation travels(Optional<String> spacingWithin) {
         return new Expectation.Travels(
                 PressureKind.BRAKE_PIPE,
                 false,
                 w.operand("22 m"),
+                spacingWithin.map(w::operand),
                 w.operand("wave-speed"),
                 w.operand("3 s"),
                 w.place());
