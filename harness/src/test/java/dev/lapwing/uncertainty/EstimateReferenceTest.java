@@ -53,6 +53,41 @@ class EstimateReferenceTest {
         assertThat(factor * 32e-9).isCloseTo(93e-9, within(0.6e-9));
     }
 
+    /**
+     * H.1, from its inputs: l = ls + d - ls (da theta + alpha dt), with ls 50.000623 mm (u 25 nm), d 215 nm (u 9.7 nm),
+     * da within 1e-6 about 0, theta -0.1 degrees with u 0.41 degrees, alpha 11.5e-6 within 2e-6, dt within 0.05 degrees
+     * about 0. Published: 50.000838 mm, u 32 nm to first order, in which what is 0 hides alpha and theta. With the
+     * terms of second order, 11.7 nm of da by theta and 1.7 nm of alpha by dt, 34 nm (H.1.7, from memory).
+     */
+    @Test
+    void theEndGaugeFromItsInputsIsAsPublished() {
+        double gauge = 50.000623e-3;
+        double theta = -0.1;
+        double alpha = 11.5e-6;
+        Input da = Input.within(1e-6, Dimension.RATIO);
+        Input dt = Input.within(0.05, Dimension.RATIO);
+        Estimate length = new Estimate(
+                gauge + 215e-9,
+                Dimension.LENGTH,
+                List.of(
+                        new Component("standard", 25e-9),
+                        new Component("comparison", 9.7e-9),
+                        Component.of("expansion", -gauge * theta, da),
+                        Component.of("temperature", -gauge * alpha, dt)));
+        assertThat(length.value()).isCloseTo(50.000838e-3, within(0.5e-9));
+        assertThat(length.components().get(2).standard()).isCloseTo(2.9e-9, within(0.05e-9));
+        assertThat(Math.abs(length.components().get(3).standard())).isCloseTo(16.6e-9, within(0.05e-9));
+        assertThat(length.standardUncertainty()).isCloseTo(32e-9, within(0.5e-9));
+
+        double deviation = 0.41;
+        double secondOrder = gauge
+                * Math.hypot(
+                        da.standard() * deviation,
+                        Input.within(2e-6, Dimension.RATIO).standard() * dt.standard());
+        assertThat(length.with(new Component("second order", secondOrder)).standardUncertainty())
+                .isCloseTo(34e-9, within(0.5e-9));
+    }
+
     private static Component part(String source, double standard, double freedom) {
         return Component.of(source, 1, Input.observed(standard, Dimension.LENGTH, freedom));
     }
