@@ -40,10 +40,11 @@ final class BudgetTable {
     }
 
     private Markup table(String quantity) {
-        out.open("table", "class", "budget")
-                .raw("<thead><tr><th>")
-                .text(quantity)
-                .raw("</th>");
+        out.open("div", "class", "scroll")
+                .open("table", "class", "budget")
+                // Said in a sentence, a long one ends in a comma.
+                .element("caption", quantity.endsWith(",") ? quantity.substring(0, quantity.length() - 1) : quantity)
+                .raw("<thead><tr><th>source</th>");
         HEADS.forEach(head -> out.element("th", head, "class", "n"));
         out.raw("</tr></thead>");
         measured.components().stream()
@@ -62,11 +63,12 @@ final class BudgetTable {
         if (measured.propagated().isEmpty()) {
             String k = "U, expanded with " + measured.coverage();
             row(k, List.of("", "", "", "", figures.expanded(measured), "", ""));
-            return out.raw("</table>");
+            return out.raw("</table></div>");
         }
         String interval = "+ " + figures.rounded(measured.above()) + " - " + figures.rounded(measured.below());
         row("interval of 95.45 %", List.of("", "", "", "", interval, "", ""));
-        return out.raw("</table>").element("p", drawn(measured.propagated().get()), "class", "note");
+        return out.raw("</table></div>")
+                .element("p", drawn(measured.propagated().get()), "class", "note");
     }
 
     /** How it was drawn. */
