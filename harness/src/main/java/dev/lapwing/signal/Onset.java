@@ -1,6 +1,7 @@
 package dev.lapwing.signal;
 
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.function.DoubleFunction;
 
 /**
@@ -23,7 +24,10 @@ public record Onset(double seconds, double fromNoise, double model, double befor
     /** So much of the movement stands out of the noise, in standard deviations of one sample. */
     private static final int OUT_OF_NOISE = 16;
     /** After the knee there must be samples enough for the curve. */
-    private static final int SAMPLES_LEAST = 6;
+    private static final int SAMPLES_LEAST = 4;
+
+    /** More of the movement is asked for by this factor. */
+    private static final double DEEPER = 1.25;
 
     /** A movement of less than so many standard deviations of one sample is none. */
     private static final int CLEAR = 8;
@@ -76,12 +80,12 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         return deepened(least, share -> fit(trace, sign, rest, before, share * depth, window, widthUs, noise));
     }
 
-    /** From that share of the movement on, doubled until enough samples lie behind the knee. */
+    /** From that share of the movement on, more of it until enough samples lie behind the knee. */
     private static Found deepened(double least, DoubleFunction<Optional<HingeFit>> fits) {
         double share = least;
         Optional<HingeFit> fit = fits.apply(share);
         while (share < 1 && fit.filter(one -> one.behind() >= SAMPLES_LEAST).isEmpty()) {
-            share = Math.min(1, 2 * share);
+            share = Math.min(1, DEEPER * share);
             fit = fits.apply(share);
         }
         if (fit.isEmpty()) {
@@ -113,13 +117,31 @@ public record Onset(double seconds, double fromNoise, double model, double befor
             Window window,
             long widthUs,
             double noise) {
-        MovingMean mean = new MovingMean(trace, widthUs, window.fromUs() - widthUs);
-        while (mean.advance(window.toUs())) {
-            if (sign * (mean.value() - before) >= depth) {
-                long endUs = Math.max(mean.newestUs(), window.fromUs());
-                return HingeFit.of(trace, sign, new Window(rest.fromUs(), endUs), window.fromUs(), noise);
-            }
+        OptionalLong gone = gone(trace, sign, before, depth, window, widthUs);
+        if (gone.isEmpty()) {
+            return Optional.empty();
         }
-        return Optional.empty();
+        long endUs = Math.max(gone.getAsLong() + widthUs / 2, window.fromUs());
+        return HingeFit.of(trace, sign, new Window(rest.fromUs(), endUs), window.fromUs(), noise);
+    }
+
+    /**
+     * When the moving mean has gone that far, in µs: told between samples, lest the fit reach the further the fewer of
+     * them there are.
+     */
+    private static OptionalLong gone(Trace trace, int sign, double before, double depth, Window window, long widthUs) {
+        MovingMean mean = new MovingMean(trace, widthUs, window.fromUs() - widthUs);
+        long lastUs = window.fromUs();
+        double last = 0;
+        while (mean.advance(window.toUs())) {
+            double far = sign * (mean.value() - before);
+            if (far >= depth) {
+                double share = far > last ? Math.max(0, (depth - last) / (far - last)) : 1;
+                return OptionalLong.of(lastUs + Math.round(share * (mean.timeUs() - lastUs)));
+            }
+            lastUs = mean.timeUs();
+            last = far;
+        }
+        return OptionalLong.empty();
     }
 }
