@@ -4,6 +4,7 @@ import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Input;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Tube;
 import dev.lapwing.files.CalibrationReader.Named;
 import dev.lapwing.files.Node.Entry;
 import dev.lapwing.naming.Keys;
@@ -29,6 +30,7 @@ final class InputReader {
     private final Reading reading;
     private final PointReader points;
     private final CalibrationReader calibrations;
+    private final TubeReader tubes;
     private final List<Supplier<Input>> inputs = new ArrayList<>();
     /** By key of their signals, those that have a level and were read without a mistake. */
     private final Map<String, Sampled> sampled = new LinkedHashMap<>();
@@ -45,6 +47,7 @@ final class InputReader {
         this.reading = reading;
         this.points = points;
         this.calibrations = calibrations;
+        this.tubes = new TubeReader(reading);
     }
 
     void read(Node node) {
@@ -117,8 +120,9 @@ final class InputReader {
                     point.ifPresent(p -> sampled.put(entry.key(), new Sampled(signal.orElseThrow(), p, found)));
                     return found.calibration();
                 });
+        Tube tube = tubes.read(signal, form.get());
         inputs.add(() -> new Input(
-                signal.orElseThrow(), point.orElseThrow().name(), calibration.map(Supplier::get), entry.place()));
+                signal.orElseThrow(), point.orElseThrow().name(), calibration.map(Supplier::get), tube, entry.place()));
     }
 
     private Optional<Named> calibration(Signal signal, Optional<Point> point, Form form) {

@@ -132,7 +132,7 @@ final class Shapes {
     static final Shape CALIBRATION = Shape.of("a calibration")
             .must("points", "uncertainty", "drift", "noise", "date", "certificate")
             .may("due", "operator");
-    static final Shape INPUT = Shape.of("an input").must("point").may("calibration");
+    static final Shape INPUT = Shape.of("an input").must("point").may("calibration", "tube", "tube-within");
     static final Shape OUTPUT = Shape.of("an output").must("point").may("scale");
     static final Shape LIMIT = Shape.of("a safety limit").may("at-most", "at-least");
     static final Shape STREAM = Shape.of("a stream").must("every", "points");

@@ -53,7 +53,7 @@ final class Conditions {
     }
 
     private double stampBound(Signal signal) {
-        return instrument(signal).map(i -> i.stampBoundUs() * 1e-6).orElse(0.0);
+        return instrument(signal).map(i -> i.instantBoundUs() * 1e-6).orElse(0.0);
     }
 
     private Optional<Instrument> instrument(Signal signal) {

@@ -101,7 +101,7 @@ final class Follows {
                 .components()
                 .forEach(c -> parts.add(c.times(sense)));
         parts.add(Timing.stimulus(sight.stimulusBoundUs(), sense * nearest.slope));
-        parts.add(Timing.stamp(instrument, -sense * nearest.slope));
+        parts.addAll(Timing.instant(instrument, -sense * nearest.slope));
         double seconds = (nearest.atUs - sight.originUs()) * 1e-6;
         parts.add(Timing.clock(instrument, seconds).times(sense * nearest.slope));
         return new Estimate(nearest.distance, signal.dimension(), parts);

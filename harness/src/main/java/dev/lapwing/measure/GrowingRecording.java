@@ -22,7 +22,7 @@ import java.util.Set;
 
 /**
  * A recording made from a bench's reports, live or read back. Tell it every report in the order of the bench; it
- * calibrates, and takes each channel's fixed delay off the stamps.
+ * calibrates, and takes the fixed delays of each channel, filter and tube, off the stamps.
  */
 public final class GrowingRecording implements Recording {
     private final BenchFile bench;
@@ -40,7 +40,12 @@ public final class GrowingRecording implements Recording {
 
     /** What a point carries. */
     private record Carried(
-            Signal signal, Point point, Optional<CountTrace> trace, Instrument instrument, Optional<String> stream) {}
+            Signal signal,
+            Point point,
+            long lateUs,
+            Optional<CountTrace> trace,
+            Instrument instrument,
+            Optional<String> stream) {}
 
     /** One that keeps its counts in memory. */
     public GrowingRecording(BenchFile bench) {
@@ -72,9 +77,10 @@ public final class GrowingRecording implements Recording {
 
     private void carry(Input input, Point point) {
         Optional<CountTrace> trace = input.calibration().map(CountTrace::new);
-        Instrument instrument = instrument(point, input.calibration());
+        Instrument instrument = instrument(input, point);
+        long lateUs = point.filterUs() + input.tube().delayUs();
         Optional<String> stream = streamOf(point.name()).map(Stream::name);
-        carried.put(point.name(), new Carried(input.signal(), point, trace, instrument, stream));
+        carried.put(point.name(), new Carried(input.signal(), point, lateUs, trace, instrument, stream));
         input.calibration().ifPresent(calibration -> {
             double one = calibration.value(point.min());
             double other = calibration.value(point.max());
@@ -89,7 +95,8 @@ public final class GrowingRecording implements Recording {
         });
     }
 
-    private Instrument instrument(Point point, Optional<Calibration> calibration) {
+    private Instrument instrument(Input input, Point point) {
+        Optional<Calibration> calibration = input.calibration();
         return new Instrument(
                 point.name(),
                 calibration.map(Calibration::standard).orElse(0.0),
@@ -98,6 +105,7 @@ public final class GrowingRecording implements Recording {
                 calibration.map(Calibration::noise).orElse(0.0),
                 point.stampUs() + bench.link().arrivalDoubtUs(),
                 bench.link().stampsAtSource(),
+                input.tube().withinUs(),
                 bench.name(),
                 bench.clockRateBound());
     }
@@ -122,7 +130,7 @@ public final class GrowingRecording implements Recording {
             if (to != null
                     && to.trace.isPresent()
                     && to.stream.filter(stream.name()::equals).isPresent()) {
-                long t0Us = block.t0Us() - to.point.filterUs();
+                long t0Us = block.t0Us() - to.lateUs;
                 Counts kept = counts.counts(stream.name(), column);
                 to.trace.get().append(t0Us, stream.everyUs(), block.rows(), row, kept);
             }
@@ -136,7 +144,7 @@ public final class GrowingRecording implements Recording {
     public void edge(String point, long atUs, boolean level) {
         Carried to = carried.get(point);
         if (to != null && to.trace.isEmpty()) {
-            long eventUs = atUs - to.point.filterUs();
+            long eventUs = atUs - to.lateUs;
             told.computeIfAbsent(to.signal, s -> new ArrayList<>()).add(eventUs);
             switched.computeIfAbsent(to.signal, s -> new Switched(new Edges(level, eventUs), to.instrument))
                     .edges()
@@ -161,7 +169,7 @@ public final class GrowingRecording implements Recording {
         Carried from = carried.get(point);
         if (from != null) {
             // What happened is stamped later by the fixed delay, and an edge reported later by the shortest pulse.
-            long earlierUs = window.fromUs() - from.point.filterUs() - from.point.glitchUs();
+            long earlierUs = window.fromUs() - from.lateUs - from.point.glitchUs();
             lost.computeIfAbsent(from.signal, s -> new ArrayList<>()).add(new Window(earlierUs, window.toUs()));
         }
     }

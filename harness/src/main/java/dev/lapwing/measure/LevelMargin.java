@@ -127,13 +127,13 @@ final class LevelMargin {
         reading.components().forEach(c -> parts.add(c.times(sense)));
         double slope = slope(margin, sampled);
         parts.add(Timing.stimulus(sight.stimulusBoundUs(), slope));
-        parts.add(Timing.stamp(instrument, -slope));
+        parts.addAll(Timing.instant(instrument, -slope));
         return new Estimate(margin.value, signal.dimension(), parts);
     }
 
     /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
     private double slope(Found margin, Sampled sampled) {
-        long byUs = Math.max(sampled.everyUs(), sampled.instrument().stampBoundUs() + sight.stimulusBoundUs());
+        long byUs = Math.max(sampled.everyUs(), sampled.instrument().instantBoundUs() + sight.stimulusBoundUs());
         Unseen none = new Unseen(java.util.Map.of());
         // Only earlier: what comes after the bounds may not have come yet.
         double change = margin.value

@@ -123,9 +123,9 @@ final class OrderChecks {
     /** When the mean of the readings answered: the air did so within the mean's width, or the sample, before. */
     private static List<Component> answer(Sampled cylinder) {
         double lag = (Watched.WIDTH_US + cylinder.everyUs()) * 1e-6;
-        return List.of(
-                Timing.stamp(cylinder.instrument(), 1),
-                Component.of("mean of " + cylinder.instrument().point(), 1, Input.within(lag, Dimension.TIME)));
+        List<Component> parts = new ArrayList<>(Timing.instant(cylinder.instrument(), 1));
+        parts.add(Component.of("mean of " + cylinder.instrument().point(), 1, Input.within(lag, Dimension.TIME)));
+        return parts;
     }
 
     /** When that cylinder has answered; the order's end if it has not. */

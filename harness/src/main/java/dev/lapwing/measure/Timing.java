@@ -27,16 +27,21 @@ final class Timing {
      */
     static Estimate sinceStimulus(double seconds, long stimulusBoundUs, Instrument instrument, List<Component> more) {
         List<Component> parts = new ArrayList<>(more);
-        parts.add(stamp(instrument, 1));
+        parts.addAll(instant(instrument, 1));
         parts.add(stimulus(stimulusBoundUs, -1));
         parts.add(clock(instrument, seconds));
         return new Estimate(seconds, Dimension.TIME, parts);
     }
 
-    /** What a channel's stamps may have wrong alike, in s. */
-    static Component stamp(Instrument instrument, double sign) {
+    /** What a channel's stamps, and the delay of its tube if it has one, may have wrong alike, in s. */
+    static List<Component> instant(Instrument instrument, double sign) {
         String source = (instrument.stampedAtSource() ? "stamp/" : "arrival/") + instrument.point();
-        return Component.of(source, sign, Input.within(instrument.stampBoundUs() * 1e-6, Dimension.TIME));
+        Component stamp = Component.of(source, sign, Input.within(instrument.stampBoundUs() * 1e-6, Dimension.TIME));
+        if (instrument.tubeBoundUs() == 0) {
+            return List.of(stamp);
+        }
+        Input tube = Input.within(instrument.tubeBoundUs() * 1e-6, Dimension.TIME);
+        return List.of(stamp, Component.of("tube/" + instrument.point(), sign, tube));
     }
 
     /** What the stamp of the stimulus may have wrong, in s. */

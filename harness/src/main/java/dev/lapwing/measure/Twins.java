@@ -149,13 +149,14 @@ final class Twins {
             Instrument instrument = channel.instrument();
             Input scatter = Input.stated(instrument.noise() / Math.sqrt(block.samples), twin.dimension());
             double perSecond = range / (blockUs * 1e-6);
-            Component stamp = Timing.stamp(instrument, 1);
-            return Levels.reading(block.mean, instrument, scatter, span)
-                    .with(stamp.times(perSecond))
-                    .with(Component.of(
-                            "interpolation/" + instrument.point() + "/" + span,
-                            1,
-                            Input.within(perSecond * channel.everyUs() * 0.5e-6, twin.dimension())));
+            Estimate mean = Levels.reading(block.mean, instrument, scatter, span);
+            for (Component instant : Timing.instant(instrument, perSecond)) {
+                mean = mean.with(instant);
+            }
+            return mean.with(Component.of(
+                    "interpolation/" + instrument.point() + "/" + span,
+                    1,
+                    Input.within(perSecond * channel.everyUs() * 0.5e-6, twin.dimension())));
         }
     }
 }

@@ -12,6 +12,7 @@ import dev.lapwing.uncertainty.Input;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** A condition or a part of one, as something with two states that is known up to some bench time. */
 sealed interface Watched {
@@ -144,7 +145,7 @@ sealed interface Watched {
             Sampled channel = sampled.orElseThrow();
             Window region = new Window(atUs - WIDTH_US, atUs + WIDTH_US);
             List<Component> parts = new ArrayList<>();
-            parts.add(Timing.stamp(channel.instrument(), 1));
+            parts.addAll(Timing.instant(channel.instrument(), 1));
             parts.add(Timing.clock(channel.instrument(), seconds));
             Optional<LevelCrossing> step = step(atUs, truth.orElseThrow().at(atUs) == above);
             if (step.isPresent()) {
@@ -218,7 +219,8 @@ sealed interface Watched {
                     : recording
                             .switched(wire)
                             .map(Switched::instrument)
-                            .map(i -> List.of(Timing.stamp(i, 1), Timing.clock(i, seconds)))
+                            .map(i -> Stream.concat(Timing.instant(i, 1).stream(), Stream.of(Timing.clock(i, seconds)))
+                                    .toList())
                             .orElse(List.of());
         }
     }

@@ -34,16 +34,21 @@ final class Transducer {
         error = figures.transducerError() * range * new Normal(streams.of("transducer-error/" + point.name())).next();
         noise = figures.transducerNoise() * range;
         normal = new Normal(streams.of("transducer-noise/" + point.name()));
-        double stampUs =
-                point.stampUs() * (2 * streams.of("stamp/" + point.name()).nextDouble() - 1);
-        lagNs = Math.round((point.filterUs() + stampUs) * 1e3);
+        double offUs = drawn(point.stampUs(), streams, "stamp/" + point.name())
+                + drawn(input.tube().withinUs(), streams, "tube/" + point.name());
+        lagNs = Math.round((point.filterUs() + input.tube().delayUs() + offUs) * 1e3);
+    }
+
+    /** Evenly within that bound. */
+    private static double drawn(double bound, Streams streams, String name) {
+        return bound * (2 * streams.of(name).nextDouble() - 1);
     }
 
     Input input() {
         return input;
     }
 
-    /** How much later than the event at the terminal the stamp is, in ns; negative if the stamp is earlier. */
+    /** How much later than the event at the tapping the stamp is, in ns; negative if the stamp is earlier. */
     long lagNs() {
         return lagNs;
     }

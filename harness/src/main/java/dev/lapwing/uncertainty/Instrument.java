@@ -12,6 +12,7 @@ package dev.lapwing.uncertainty;
  * @param stampBoundUs    bound of what is left wrong in a stamp after the fixed delay was taken off, in µs
  * @param stampedAtSource false where samples are stamped on arrival; then {@code stampBoundUs} holds the poll interval
  *                        and round trip
+ * @param tubeBoundUs     bound of what is left wrong in an instant after the delay of a tube was taken off, in µs
  * @param clock           name of the clock that stamps it
  * @param clockRateBound  bound of that clock's rate error, as a share (50 ppm is 50e-6)
  */
@@ -23,5 +24,26 @@ public record Instrument(
         double noise,
         long stampBoundUs,
         boolean stampedAtSource,
+        long tubeBoundUs,
         String clock,
-        double clockRateBound) {}
+        double clockRateBound) {
+
+    /** Without a sensing tube. */
+    public Instrument(
+            String point,
+            double calibration,
+            double drift,
+            double resolution,
+            double noise,
+            long stampBoundUs,
+            boolean stampedAtSource,
+            String clock,
+            double clockRateBound) {
+        this(point, calibration, drift, resolution, noise, stampBoundUs, stampedAtSource, 0, clock, clockRateBound);
+    }
+
+    /** By how much an instant may be off, stamp and tube together, in µs. */
+    public long instantBoundUs() {
+        return stampBoundUs + tubeBoundUs;
+    }
+}

@@ -10,6 +10,7 @@ import dev.lapwing.bench.Output;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Stream;
+import dev.lapwing.bench.Tube;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import java.util.List;
@@ -46,6 +47,12 @@ class BenchFilesTest {
         assertThat(pipe.standard()).isCloseTo(Quantity.of(0.1, Unit.PSI).base(), within(1e-9));
         assertThat(pipe.due()).isEqualTo("2027-10-01");
         assertThat(BENCH.inputs().get(3).calibration()).isEmpty();
+    }
+
+    @Test
+    void aTubeDelaysItsTransducerWithinABound() {
+        assertThat(BENCH.inputs().get(1).tube()).isEqualTo(new Tube(3000, 800));
+        assertThat(BENCH.inputs().get(0).tube()).isEqualTo(Tube.NONE);
     }
 
     @Test

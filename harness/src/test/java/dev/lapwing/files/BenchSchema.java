@@ -143,6 +143,7 @@ final class BenchSchema {
     private static Map<String, Object> inputs() {
         Map<String, Object> level = shaped(Shapes.INPUT, BenchSchema::input);
         level.put("required", List.of("point", "calibration"));
+        level.put("dependentRequired", map("tube", List.of("tube-within"), "tube-within", List.of("tube")));
         Map<String, Object> wire = map(
                 "type",
                 "object",
@@ -170,7 +171,11 @@ final class BenchSchema {
     }
 
     private static Object input(String key) {
-        return key.equals("point") ? ref("point-name") : name("the name of a calibration");
+        return switch (key) {
+            case "point" -> ref("point-name");
+            case "tube", "tube-within" -> figure(Dimension.TIME);
+            default -> name("the name of a calibration");
+        };
     }
 
     private static Map<String, Object> outputs() {

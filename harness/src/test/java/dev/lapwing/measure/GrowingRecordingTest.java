@@ -4,7 +4,9 @@ import static dev.lapwing.measure.HandMade.PSI;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.Tube;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
@@ -13,6 +15,8 @@ import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.Input;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -31,6 +35,37 @@ class GrowingRecordingTest {
             assertThat(trace.value(i) / PSI).isCloseTo(10 * trace.timeUs(i) * 1e-6, within(0.3));
         }
         assertThat(trace.timeUs(500)).isEqualTo(500 * 2000 - Feed.FILTER_US);
+    }
+
+    /** Through a tube of 3 ms ± 800 µs the same samples happened 3 ms earlier, and the instants share a doubt of it. */
+    @Test
+    void theDelayOfATubeLeavesTheStampsAndItsBoundStays() {
+        BenchFile plain = Feed.bench();
+        var inputs = plain.inputs().stream()
+                .map(input -> input.signal().equals(PIPE)
+                        ? new dev.lapwing.bench.Input(
+                                PIPE, input.point(), input.calibration(), new Tube(3000, 800), input.place())
+                        : input)
+                .toList();
+        GrowingRecording recording = new GrowingRecording(new BenchFile(
+                plain.file(),
+                plain.name(),
+                plain.link(),
+                plain.clockRateBound(),
+                plain.points(),
+                inputs,
+                plain.outputs(),
+                plain.streams()));
+        recording.samples(new SampleBlock(plain.streams().get(0), 0, 2, new int[] {2000, 2000, 2000, 2000}));
+        recording.lost("quick", 4_000, 100_000);
+        Sampled pipe = recording.sampled(PIPE).orElseThrow();
+        assertThat(pipe.trace().timeUs(0)).isEqualTo(-Feed.FILTER_US - 3000);
+        assertThat(recording.lost(PIPE)).containsExactly(new Window(1_000 - Feed.FILTER_US, 100_000));
+        assertThat(pipe.instrument().instantBoundUs()).isEqualTo(820);
+        assertThat(Timing.instant(pipe.instrument(), 1))
+                .containsExactly(
+                        Component.of("stamp/BP1", 1, Input.within(20 * 1e-6, Dimension.TIME)),
+                        Component.of("tube/BP1", 1, Input.within(800 * 1e-6, Dimension.TIME)));
     }
 
     @Test

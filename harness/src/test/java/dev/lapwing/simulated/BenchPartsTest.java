@@ -9,11 +9,14 @@ import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
 import dev.lapwing.bench.PointKind;
+import dev.lapwing.bench.Tube;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.SimulationFigure;
 import dev.lapwing.uncertainty.Streams;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class BenchPartsTest {
@@ -113,6 +116,20 @@ class BenchPartsTest {
                             (WorkshopTrain.FILTER_US - WorkshopTrain.STAMP_US) * 1000L,
                             (WorkshopTrain.FILTER_US + WorkshopTrain.STAMP_US) * 1000L);
         }
+    }
+
+    @Test
+    void aTubeMakesAStampLaterStill() throws BenchFailure {
+        Input plain = FILE.inputs().get(0);
+        Input tubed = new Input(plain.signal(), plain.point(), plain.calibration(), new Tube(3000, 500), plain.place());
+        Set<Long> seen = new HashSet<>();
+        for (long seed = 0; seed < 100; seed++) {
+            long without = new Transducer(plain, FILE.points().get(0), WorkshopTrain.EXACT, new Streams(seed)).lagNs();
+            long with = new Transducer(tubed, FILE.points().get(0), WorkshopTrain.EXACT, new Streams(seed)).lagNs();
+            assertThat(with - without).isBetween(2_500_000L, 3_500_000L);
+            seen.add(with - without);
+        }
+        assertThat(seen).hasSizeGreaterThan(90);
     }
 
     @Test
