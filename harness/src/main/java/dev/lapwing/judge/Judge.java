@@ -33,6 +33,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Judges a run.
@@ -81,6 +82,7 @@ public record Judge(PressureDisplay display) {
         Measuring measuring = new Measuring(recording, words);
         Findings told = new Findings(words);
         Map<String, Remembered> remembered = new HashMap<>();
+        Map<String, List<Signal>> read = new HashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
             ExpectationWindow seen = windows.get(expectation.id());
@@ -99,10 +101,20 @@ public record Judge(PressureDisplay display) {
                     expectation.place(),
                     expectation.check().limit(),
                     measurement);
-            List<Signal> read = expectation.check().signals();
-            findings.add(trust.of(finding, read, read));
+            List<Signal> looked = looked(expectation.check(), read);
+            read.put(expectation.id(), looked);
+            findings.add(trust.of(finding, looked, looked));
         }
         return findings;
+    }
+
+    /** All that a check looks at; a comparison looks at what both of its expectations looked at. */
+    private static List<Signal> looked(Check check, Map<String, List<Signal>> read) {
+        return check instanceof Check.Comparison compared
+                ? Stream.of(compared.expectation(), compared.with())
+                        .flatMap(id -> read.getOrDefault(id, List.of()).stream())
+                        .toList()
+                : check.signals();
     }
 
     private static void remember(

@@ -10,9 +10,13 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.HandMade;
 import dev.lapwing.measure.Limits;
+import dev.lapwing.measure.Measurement;
+import dev.lapwing.measure.Measuring;
+import dev.lapwing.measure.Words;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
+import dev.lapwing.plan.Course;
 import dev.lapwing.plan.Plan;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
@@ -27,6 +31,7 @@ import org.junit.jupiter.api.Test;
 /** What rests on a calibration that no longer held on the day of the run says nothing. */
 class OverdueTest {
     private static final LocalDate DUE = LocalDate.of(2027, 3, 31);
+    private static final Words WORDS = new Words(PressureDisplay.PSI);
     private static final Signal OVERDUE = Keys.signal("brake-cylinder@1").orElseThrow();
     private static final Signal GOOD = Keys.signal("brake-cylinder@2").orElseThrow();
 
@@ -40,7 +45,7 @@ class OverdueTest {
     @Test
     void fromTheNextDayOnNeitherPassNorFailRestsOnIt() {
         LocalDate late = DUE.plusDays(1);
-        for (String id : List.of("level", "bad", "difference", "throughout/cylinder-below-limit")) {
+        for (String id : List.of("level", "bad", "difference", "compared", "throughout/cylinder-below-limit")) {
             assertThat(of(id, late).verdict()).as(id).isEqualTo(Verdict.INCONCLUSIVE);
         }
         assertThat(of("level", late).because())
@@ -63,6 +68,34 @@ class OverdueTest {
         assertThat(of("other", LocalDate.of(3000, 1, 1)).verdict()).isEqualTo(Verdict.PASS);
     }
 
+    /** Pressures are read by all kinds but those that look at wires alone, whose findings stand. */
+    @Test
+    void noKindOfCheckIsDecidedByAChannelThatIsOverdue() {
+        EveryKind kinds = EveryKind.of(1);
+        List<Input> channels = kinds.run().signals().stream()
+                .filter(signal -> !signal.digital())
+                .map(signal -> input(signal, DUE.toString()))
+                .toList();
+        Plan plan = Bench.plan(channels, List.of());
+        Overdue overdue = Overdue.of(plan.bench(), DUE.plusDays(1));
+        for (EveryKind.Asked asked : kinds.cases()) {
+            Course.ExpectationWindow seen = new Course.ExpectationWindow(
+                    "x", Math.round(asked.origin() * 1e6), Math.round(asked.origin() * 1e6), 20_000_000, true);
+            Measurement measured = new Measuring(kinds.run(), WORDS).measure(asked.check(), seen, 50, kinds.before());
+            Finding finding =
+                    new Findings(WORDS).finding("x", "x", "t:1:1", asked.check().limit(), measured);
+            // What a comparison looks at is known to the judge, who knows its expectations.
+            List<Signal> read = asked.check() instanceof Check.Comparison
+                    ? channels.stream().map(Input::signal).toList()
+                    : asked.check().signals();
+            boolean wires = !read.isEmpty() && read.stream().allMatch(Signal::digital);
+            Finding relied = overdue.of(finding, read);
+            assertThat(relied.verdict())
+                    .as("%s: %s", asked.check(), finding)
+                    .isEqualTo(wires ? finding.verdict() : Verdict.INCONCLUSIVE);
+        }
+    }
+
     private static Finding of(String id, LocalDate day) {
         return judge(day).stream().filter(f -> f.id().equals(id)).findFirst().orElseThrow();
     }
@@ -73,6 +106,7 @@ class OverdueTest {
                 asked("level", level(OVERDUE, 30)),
                 asked("bad", level(OVERDUE, 40)),
                 asked("other", level(GOOD, 30)),
+                asked("compared", new Check.Comparison("other", "level", false, Limits.psi(-2, 2))),
                 asked("difference", new Check.Agreement(GOOD, OVERDUE, 2, 1, Limits.psi(-1, 1))),
                 asked(
                         "wire",
