@@ -48,6 +48,16 @@ public record BenchFile(
         this(file, name, link, clockRateBound, points, inputs, outputs, streams, List.of());
     }
 
+    /** Keys of the signals whose calibration states no date until which it holds. */
+    public List<String> undated() {
+        return inputs.stream()
+                .filter(input -> input.calibration()
+                        .filter(calibration -> calibration.due().isEmpty())
+                        .isPresent())
+                .map(input -> input.signal().key())
+                .toList();
+    }
+
     /** The same bench, reached another way. */
     public BenchFile reached(LinkChoice other) {
         return new BenchFile(file, name, other, clockRateBound, points, inputs, outputs, streams, limits);

@@ -16,7 +16,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -46,9 +45,13 @@ final class ArmingFacts {
         List<String> lines = new ArrayList<>();
         for (Input input : file.inputs()) {
             input.calibration()
-                    .flatMap(this::doubt)
-                    .ifPresent(doubt ->
-                            lines.add("! The calibration of " + input.signal().key() + " " + doubt + "."));
+                    .filter(calibration -> !calibration.holdsOn(today))
+                    .ifPresent(calibration -> lines.add("! The calibration of "
+                            + input.signal().key() + " was due on " + calibration.due()
+                            + ": what rests on it will be inconclusive."));
+        }
+        if (!file.undated().isEmpty()) {
+            lines.add("! No date says until when the calibration holds of " + String.join(", ", file.undated()) + ".");
         }
         if (lines.isEmpty()) {
             lines.add("Every calibration is in date.");
@@ -86,13 +89,6 @@ final class ArmingFacts {
             }
         }
         return lines;
-    }
-
-    private Optional<String> doubt(Calibration calibration) {
-        if (calibration.due().isEmpty()) {
-            return Optional.of("states no date until which it holds");
-        }
-        return calibration.holdsOn(today) ? Optional.empty() : Optional.of("was due on " + calibration.due());
     }
 
     /** A gauge reads below nothing only if it is wrong. */

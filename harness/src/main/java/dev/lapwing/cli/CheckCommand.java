@@ -1,7 +1,6 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.Input;
 import dev.lapwing.files.FileKind;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.source.Mistake;
@@ -12,7 +11,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -61,16 +59,11 @@ final class CheckCommand implements Callable<Integer> {
 
     /** Channels of a real bench that never need to be calibrated again: no mistake, but hardly meant. */
     private static Optional<String> undated(BenchFile bench) {
-        List<Input> undated = bench.inputs().stream()
-                .filter(input -> input.calibration()
-                        .filter(calibration -> calibration.due().isEmpty())
-                        .isPresent())
-                .toList();
-        if (undated.isEmpty() || Benches.inThisProcess(bench)) {
+        if (bench.undated().isEmpty() || Benches.inThisProcess(bench)) {
             return Optional.empty();
         }
-        String signals = undated.stream().map(input -> input.signal().key()).collect(Collectors.joining(", "));
-        return Optional.of(undated.get(0).place() + ": note: no date says until when the calibration holds of "
-                + signals + "; state it as 'due', so that nothing measured later is relied upon");
+        return Optional.of(bench.file() + ": note: no date says until when the calibration holds of "
+                + String.join(", ", bench.undated())
+                + "; state it as 'due', so that nothing measured later is relied upon");
     }
 }

@@ -66,14 +66,18 @@ class ArmingFactsTest {
     @Test
     void eachCalibrationThatIsOverdueIsNamed() {
         assertThat(on("2027-09-15T00:00:00Z").ofTheFile())
-                .contains("! The calibration of brake-pipe@1 was due on 2027-09-14.")
+                .contains(
+                        "! The calibration of brake-pipe@1 was due on 2027-09-14: what rests on it will be inconclusive.")
                 .noneMatch(line -> line.contains("supply/ep"));
     }
 
     @Test
     void oneThatStatesNoDateIsNamedAsWell() {
         assertThat(new ArmingFacts(UNDATED, PressureDisplay.PSI, () -> Instant.EPOCH).ofTheFile())
-                .contains("! The calibration of supply/ep states no date until which it holds.");
+                .filteredOn(line -> line.startsWith("! No date says until when the calibration holds of "))
+                .singleElement()
+                .asString()
+                .contains("brake-pipe@1, ", ", supply/ep");
     }
 
     @Test
