@@ -140,7 +140,7 @@ final class AlwaysDumps {
 
     private Measurement emptied(
             Signal signal, Sampled pipe, Window dump, LevelCrossing at, double empty, Limit limit, String quantity) {
-        MovedLevel moved = Channels.moved(pipe, empty, false, dump, dump.toUs());
+        MovedLevel moved = Channels.moved(pipe, empty, false, dump, dump.toUs(), at);
         long bound = run.driven().stampBoundUs(dump.fromUs());
         Crossed time = CrossingTimes.crossed(signal, pipe, at, moved, List.of(), bound);
         long atUs = dump.fromUs() + Math.round(at.seconds() * 1e6);

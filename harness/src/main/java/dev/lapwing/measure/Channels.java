@@ -2,6 +2,7 @@ package dev.lapwing.measure;
 
 import dev.lapwing.plan.Check;
 import dev.lapwing.signal.CrossingSearch;
+import dev.lapwing.signal.LevelCrossing;
 import dev.lapwing.signal.MovedLevel;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
@@ -25,9 +26,10 @@ final class Channels {
     }
 
     /** When that channel crosses a level, as a function of the level. */
-    static MovedLevel moved(Sampled sampled, double level, boolean rising, Window window, long untilUs) {
-        return new MovedLevel(
-                sampled.trace(), level, rising, window, sampleNoise(sampled.instrument()), sampled.everyUs(), untilUs);
+    static MovedLevel moved(
+            Sampled sampled, double level, boolean rising, Window window, long untilUs, LevelCrossing found) {
+        double noise = sampleNoise(sampled.instrument());
+        return new MovedLevel(sampled.trace(), level, rising, window, noise, sampled.everyUs(), untilUs, found);
     }
 
     static CrossingSearch search(Sampled sampled, Check.Crossing crossing, Window window) {

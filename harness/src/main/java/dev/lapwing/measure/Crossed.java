@@ -40,21 +40,14 @@ record Crossed(Estimate linear, List<Part> parts) {
      * One crossing in a sum.
      *
      * @param factor    by which its time enters
-     * @param found     where it was found
-     * @param moved     the same as a function of the level
+     * @param moved     its time as a function of the level
      * @param shift     errors of what the level is held against, in the signal's unit
      * @param noise     key of its noise
      * @param curvature key of what its shape leaves open
      */
-    record Part(
-            double factor,
-            LevelCrossing found,
-            MovedLevel moved,
-            List<Component> shift,
-            String noise,
-            String curvature) {
+    record Part(double factor, MovedLevel moved, List<Component> shift, String noise, String curvature) {
         Part times(double more) {
-            return new Part(factor * more, found, moved, shift, noise, curvature);
+            return new Part(factor * more, moved, shift, noise, curvature);
         }
 
         /** Standard uncertainty of the level, sources first. */
@@ -64,6 +57,7 @@ record Crossed(Estimate linear, List<Part> parts) {
 
         /** True if the signal goes on as it crossed for as far as the level is in doubt. */
         boolean straight(double expanded) {
+            LevelCrossing found = moved.found();
             double reach = 2 * doubt();
             double size = expanded / Math.abs(factor);
             if (Math.abs(reach / found.slope()) <= BENT_MOST * size) {

@@ -71,7 +71,7 @@ final class CrossingTimes {
             return doubt.get().of(quantity, window);
         }
         MovedLevel moved = Channels.moved(
-                sampled, check.level(), check.rising(), planned, sight.seen().closedUs());
+                sampled, check.level(), check.rising(), planned, sight.seen().closedUs(), at);
         Crossed time = crossed(check.signal(), sampled, at, moved, List.of(), sight.stimulusBoundUs());
         Mark mark = new Mark(
                 check.signal().key(),
@@ -103,7 +103,7 @@ final class CrossingTimes {
         parts.addAll(noise);
         Estimate linear = Timing.sinceStimulus(at.seconds(), stimulusBoundUs, instrument, parts);
         Crossed.Part part = new Crossed.Part(
-                1, at, moved, shift, noise.get(0).source(), noise.get(1).source());
+                1, moved, shift, noise.get(0).source(), noise.get(1).source());
         return new Crossed(linear, List.of(part));
     }
 

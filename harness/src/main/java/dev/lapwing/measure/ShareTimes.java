@@ -48,7 +48,7 @@ record ShareTimes(Sight sight, Signal signal, Sampled sampled, Estimate first, E
 
     private Reached found(LevelCrossing crossing, Estimate level, boolean rising) {
         MovedLevel moved = Channels.moved(
-                sampled, level.value(), rising, window, sight.seen().closedUs());
+                sampled, level.value(), rising, window, sight.seen().closedUs(), crossing);
         Crossed time =
                 CrossingTimes.crossed(signal, sampled, crossing, moved, level.components(), sight.stimulusBoundUs());
         return new Reached.At(time, level.value(), window.fromUs() + Math.round(crossing.seconds() * 1e6));

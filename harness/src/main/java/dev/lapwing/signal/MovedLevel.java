@@ -9,10 +9,19 @@ package dev.lapwing.signal;
  * @param window  in which the crossing must lie; times count from its start
  * @param noise   standard deviation of one sample, the trace's unit
  * @param everyUs sample interval in µs
- * @param untilUs samples after that bench time are not looked at
+ * @param untilUs samples after that bench time are not looked at; where the window goes on after it, watching ended
+ *                because the crossing had come, and the signal is taken to go on as it crossed
+ * @param found   the crossing of the level itself
  */
 public record MovedLevel(
-        Trace trace, double level, boolean rising, Window window, double noise, long everyUs, long untilUs) {
+        Trace trace,
+        double level,
+        boolean rising,
+        Window window,
+        double noise,
+        long everyUs,
+        long untilUs,
+        LevelCrossing found) {
 
     /**
      * Where the signal crosses the level moved by {@code shift}.
@@ -35,14 +44,16 @@ public record MovedLevel(
     public Point at(double shift) {
         CrossingSearch search = new CrossingSearch(trace, level + shift, rising, window, noise, everyUs);
         boolean easier = rising == shift < 0;
-        return switch (search.advance(untilUs, true)) {
-            case FOUND -> {
-                LevelCrossing found = search.found().orElseThrow();
-                yield new Point(shift, found.seconds(), found.fromNoise(), found.curvature());
-            }
+        return switch (search.advance(untilUs, untilUs >= window.toUs())) {
+            case FOUND -> at(shift, search.found().orElseThrow(), 0);
             case BEYOND_BEFORE -> Point.without(shift, Double.NEGATIVE_INFINITY);
             case HOVERED -> Point.without(shift, easier ? Double.NEGATIVE_INFINITY : Double.POSITIVE_INFINITY);
-            case NEVER, LOOKING -> Point.without(shift, Double.POSITIVE_INFINITY);
+            case NEVER -> Point.without(shift, Double.POSITIVE_INFINITY);
+            case LOOKING -> at(shift, found, shift / found.slope());
         };
+    }
+
+    private static Point at(double shift, LevelCrossing crossing, double later) {
+        return new Point(shift, crossing.seconds() + later, crossing.fromNoise(), crossing.curvature());
     }
 }

@@ -147,6 +147,22 @@ class CrossedReferenceTest {
         assertThat(time.covers(-tau * Math.log(0.01))).isTrue();
     }
 
+    /** Source: closed form. What is left after watching ended because the level was reached is a straight line. */
+    @Test
+    void whatWasNotWatchedAnyMoreIsNoDoubt() {
+        DoubleUnaryOperator ramp = t -> t < 1 ? 0 : Math.min(20.05, 10 * (t - 1));
+        HandMade run = run(ramp, 150);
+        Check.Crossing check = above(20, TIME);
+        Measurement whole = measure(run, check);
+        Measurement ended = measure(run, check, 3_003_000);
+
+        assertThat(whole).isInstanceOf(NotMeasurable.class);
+        Estimate time = ((Measured) ended).estimate();
+        assertThat(time.value()).isCloseTo(2, within(1e-3));
+        assertThat(time.propagated()).isEmpty();
+        assertThat(time.standardUncertainty()).isCloseTo(CALIBRATION / 10, within(5e-4));
+    }
+
     @Test
     void theSameRecordIsDrawnAlike() {
         Check check = above(TOP - 0.3, TIME);
@@ -183,7 +199,11 @@ class CrossedReferenceTest {
     }
 
     private static Measurement measure(HandMade run, Check check) {
+        return measure(run, check, 8_000_000);
+    }
+
+    private static Measurement measure(HandMade run, Check check, long closedUs) {
         return new Measuring(run, new Words(PressureDisplay.PSI))
-                .measure(check, new ExpectationWindow("x", 1_000_000, 1_000_000, 8_000_000, true), 100, Map.of());
+                .measure(check, new ExpectationWindow("x", 1_000_000, 1_000_000, closedUs, true), 100, Map.of());
     }
 }
