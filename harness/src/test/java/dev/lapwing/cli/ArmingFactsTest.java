@@ -66,8 +66,8 @@ class ArmingFactsTest {
     @Test
     void eachCalibrationThatIsOverdueIsNamed() {
         assertThat(on("2027-09-15T00:00:00Z").ofTheFile())
-                .contains(
-                        "! The calibration of brake-pipe@1 was due on 2027-09-14: what rests on it will be inconclusive.")
+                .contains("! The calibration of brake-pipe@1 was due on 2027-09-14: what rests on it will be"
+                        + " inconclusive.")
                 .noneMatch(line -> line.contains("supply/ep"));
     }
 
