@@ -12,7 +12,7 @@ record Range(double least, double most) {
         return switch (dimension) {
             case PRESSURE -> new Range(-2e6, 2e6);
             case ABSOLUTE_PRESSURE -> new Range(0, 2e6);
-            case PRESSURE_RATE -> new Range(-2e6, 2e6);
+            case PRESSURE_RATE, LEAK_RATE -> new Range(-2e6, 2e6);
             case TIME -> new Range(-7200, 7200);
             case VOLTAGE -> new Range(-2000, 2000);
             case NOMINAL_SHARE -> new Range(0, 2);

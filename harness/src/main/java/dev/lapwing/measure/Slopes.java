@@ -29,7 +29,9 @@ final class Slopes {
 
     Measurement leak(Check.Leak check) {
         Window window = sight.between(check.settled(), check.settled() + check.over());
-        boolean rate = check.limit().dimension() == Dimension.PRESSURE_RATE;
+        // By the minute or by the second as its limit, or the fall over the whole time.
+        Dimension asked = check.limit().dimension();
+        boolean rate = asked != check.signal().dimension();
         String quantity = (rate ? "rate of fall of " : "fall of ")
                 + check.signal().spoken() + " over " + sight.words().value(check.over(), Dimension.TIME);
         Optional<Doubt> doubt = sight.cutShort(window.toUs()).or(() -> sight.doubt(check.signal(), window));
@@ -44,8 +46,7 @@ final class Slopes {
                     .of(quantity, window);
         }
         Estimate perSecond = rateOfFall(line.get(), sampled.instrument(), window);
-        Estimate fall =
-                rate ? perSecond : perSecond.times(check.over(), check.signal().dimension());
+        Estimate fall = perSecond.times(rate ? 1 : check.over(), asked);
         return new Measured(fall, quantity, marks(check, line.get(), window), window);
     }
 
@@ -55,12 +56,12 @@ final class Slopes {
         double seen = line.slopeStandard() * line.inflation();
         double claimed = instrument.noise() / Math.sqrt(line.spread());
         Input scatter = seen > claimed
-                ? Input.observed(seen, Dimension.PRESSURE_RATE, line.degreesOfFreedom())
-                : Input.stated(claimed, Dimension.PRESSURE_RATE);
+                ? Input.observed(seen, Dimension.LEAK_RATE, line.degreesOfFreedom())
+                : Input.stated(claimed, Dimension.LEAK_RATE);
         Input count = Input.within(instrument.resolution() / 2, Dimension.PRESSURE);
         return new Estimate(
                 -line.slope(),
-                Dimension.PRESSURE_RATE,
+                Dimension.LEAK_RATE,
                 List.of(
                         Component.of("noise/" + key, 1, scatter),
                         Component.of("resolution/" + key, Math.sqrt(2) / window.seconds(), count),

@@ -53,7 +53,8 @@ final class SteepestRates {
                     .of(quantity, window);
         }
         SteepestSlope steepest = found.get();
-        return new Measured(estimate(steepest, instrument), quantity, marks(check, steepest), window);
+        Estimate rate = estimate(steepest, instrument).times(1, check.limit().dimension());
+        return new Measured(rate, quantity, marks(check, steepest), window);
     }
 
     private static Estimate estimate(SteepestSlope steepest, Instrument instrument) {

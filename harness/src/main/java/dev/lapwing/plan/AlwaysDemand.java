@@ -97,7 +97,7 @@ record AlwaysDemand(
                     NO_TRACTION_WITHOUT_DEADMAN,
                     VIGILANCE_STAGES_IN_ORDER,
                     BENCH_ORDERS_REACH_A_CYLINDER -> List.of(Dimension.TIME);
-            case CYLINDER_HOLDS_IN_LAP -> List.of(Dimension.PRESSURE_RATE);
+            case CYLINDER_HOLDS_IN_LAP -> List.of(Dimension.LEAK_RATE);
             case NO_CHARGE_OUT_OF_RELEASE,
                     CYLINDER_BELOW_LIMIT,
                     EP_RELEASE_EMPTIES_THE_CYLINDER,

@@ -68,7 +68,8 @@ final class Checks {
         if (expectation instanceof Expectation.Holds e) {
             Signal signal = lookup.signals().level(e.signal(), scope);
             Limit limit = signal.dimension() == Dimension.PRESSURE
-                    ? lookup.figures().limit(e.leak(), scope, Dimension.PRESSURE_RATE, Dimension.PRESSURE)
+                    ? lookup.figures()
+                            .limit(e.leak(), scope, Dimension.LEAK_RATE, Dimension.PRESSURE_RATE, Dimension.PRESSURE)
                     : lookup.figures().limit(e.leak(), scope, signal.dimension());
             if (limit.dimension() == signal.dimension()) {
                 lookup.connections()

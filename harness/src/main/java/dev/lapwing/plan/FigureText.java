@@ -11,20 +11,25 @@ import dev.lapwing.sequence.Operand;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.EnumSet;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 
 /** Figures as people read them. A name that means nothing is shown as it is written. */
 record FigureText(Acceptance acceptance, PressureDisplay pressures) {
 
+    private static final Set<Dimension> PRESSURES =
+            EnumSet.of(Dimension.PRESSURE, Dimension.PRESSURE_RATE, Dimension.LEAK_RATE);
     private static final int DIGITS = 4;
     private static final int DIGITS_IN_IDS = 6;
 
     /** With its unit; pressures in the reader's. */
     String quantity(double base, Dimension dimension) {
-        boolean pressure = dimension == Dimension.PRESSURE || dimension == Dimension.PRESSURE_RATE;
-        return pressure ? pressures.print(base, dimension, DIGITS) : shortest(new Quantity(base, dimension), DIGITS);
+        return PRESSURES.contains(dimension)
+                ? pressures.print(base, dimension, DIGITS)
+                : shortest(new Quantity(base, dimension), DIGITS);
     }
 
     /** As it stands in ids and names, whatever the reader's units: the shortest way of writing it. */

@@ -111,7 +111,11 @@ final class Quantities {
                     "");
         }
         return new Check.SteepestRate(
-                signal, e.rising(), width, over, lookup.figures().limit(e.rate(), scope, Dimension.PRESSURE_RATE));
+                signal,
+                e.rising(),
+                width,
+                over,
+                lookup.figures().limit(e.rate(), scope, Dimension.PRESSURE_RATE, Dimension.LEAK_RATE));
     }
 
     private Signal pressure(Expectation.Steepest e, Scope scope) {

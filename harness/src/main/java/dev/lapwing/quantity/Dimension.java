@@ -9,8 +9,10 @@ public enum Dimension {
     PRESSURE("Pa", "a pressure such as '50 psi' or '3.4 bar'"),
     /** Pressure above vacuum, in Pa. */
     ABSOLUTE_PRESSURE("Pa abs", "an absolute pressure such as '14.7 psi abs'"),
-    /** Change of pressure with time, in Pa/s. */
-    PRESSURE_RATE("Pa/s", "a rate such as '3 psi/min'"),
+    /** Change of pressure with time, in Pa/s, told for each second: of what applies, releases, is dumped. */
+    PRESSURE_RATE("Pa/s", "a rate such as '90 psi/s'"),
+    /** Change of pressure with time, in Pa/s, told for each minute: of what should keep its pressure. */
+    LEAK_RATE("Pa/s", "a leak such as '3 psi/min'"),
     /** Time, in s. */
     TIME("s", "a time such as '250 ms' or '1.2 s'"),
     /** Electric potential, in V. */

@@ -2,16 +2,18 @@ package dev.lapwing.quantity;
 
 /** The unit that a reader wants pressures shown in; storage stays in Pa. */
 public enum PressureDisplay {
-    PSI(Unit.PSI, Unit.PSI_A_MINUTE),
-    BAR(Unit.BAR, Unit.BAR_A_MINUTE),
-    KPA(Unit.KILOPASCAL, Unit.KILOPASCAL_A_MINUTE);
+    PSI(Unit.PSI, Unit.PSI_A_SECOND, Unit.PSI_A_MINUTE),
+    BAR(Unit.BAR, Unit.BAR_A_SECOND, Unit.BAR_A_MINUTE),
+    KPA(Unit.KILOPASCAL, Unit.KILOPASCAL_A_SECOND, Unit.KILOPASCAL_A_MINUTE);
 
     private final Unit pressure;
     private final Unit rate;
+    private final Unit leak;
 
-    PressureDisplay(Unit pressure, Unit rate) {
+    PressureDisplay(Unit pressure, Unit rate, Unit leak) {
         this.pressure = pressure;
         this.rate = rate;
+        this.leak = leak;
     }
 
     /** The unit in which to print a figure of that dimension. */
@@ -19,6 +21,7 @@ public enum PressureDisplay {
         return switch (dimension) {
             case PRESSURE -> pressure;
             case PRESSURE_RATE -> rate;
+            case LEAK_RATE -> leak;
             default ->
                 Unit.of(dimension).stream()
                         .filter(unit -> unit.toBase(1) == 1)

@@ -5,7 +5,6 @@ import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Mark;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
-import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Polyline;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
@@ -155,9 +154,9 @@ sealed interface DrawnLimit {
         }
         Window window = finding.window().get();
         double fall = limit.upper().getAsDouble()
-                * (limit.dimension() == Dimension.PRESSURE_RATE
-                        ? (window.toUs() - start.get().timeUs()) * 1e-6
-                        : 1);
+                * (limit.dimension() == leak.signal().dimension()
+                        ? 1
+                        : (window.toUs() - start.get().timeUs()) * 1e-6);
         double level = start.get().value();
         return List.of(new Level(leak.signal(), start.get().timeUs(), window.toUs(), level, level - fall, false));
     }

@@ -109,7 +109,7 @@ final class Bench {
             case APPLICATION_ONLY_WITH_HOLDING -> List.of(Limits.atMost(Dimension.TIME, 0.020));
             case NO_TRACTION_WITHOUT_DEADMAN -> List.of(Limits.atMost(Dimension.TIME, 0.250));
             case NO_CHARGE_OUT_OF_RELEASE -> List.of(Limits.atMost(Dimension.PRESSURE, 2.5 * PSI));
-            case CYLINDER_HOLDS_IN_LAP -> List.of(Limits.atMost(Dimension.PRESSURE_RATE, PSI / 60));
+            case CYLINDER_HOLDS_IN_LAP -> List.of(Limits.atMost(Dimension.LEAK_RATE, PSI / 60));
             case CYLINDER_BELOW_LIMIT -> List.of(Limits.atMost(Dimension.PRESSURE, 53 * PSI));
             case DUMP_EMPTIES_THE_PIPE ->
                 List.of(Limits.atMost(Dimension.TIME, 8), Limits.atMost(Dimension.PRESSURE, 10 * PSI));

@@ -157,10 +157,10 @@ class MeasuringTest {
     @Test
     void aLeakIsAStraightLineWhateverTheTransducersOffset() {
         HandMade run = new HandMade(130, 1).pressure("brake-cylinder@1", t -> 40 - 0.6 * t / 60);
-        Limit rate = Limits.atMost(Dimension.PRESSURE_RATE, PSI / 60);
+        Limit rate = Limits.atMost(Dimension.LEAK_RATE, PSI / 60);
         Estimate leak =
                 measured(run, new Check.Leak(CYLINDER, 60, 60, rate), 130).estimate();
-        assertThat(leak.dimension()).isEqualTo(Dimension.PRESSURE_RATE);
+        assertThat(leak.dimension()).isEqualTo(Dimension.LEAK_RATE);
         assertThat(leak.value() * 60 / PSI).isCloseTo(0.6, within(0.01));
         assertThat(leak.expanded() * 60 / PSI).isLessThan(0.01);
         Estimate fall =
@@ -170,7 +170,7 @@ class MeasuringTest {
 
     @Test
     void aFallThatIsNoStraightLineIsLessWellKnown() {
-        Limit rate = Limits.atMost(Dimension.PRESSURE_RATE, PSI / 60);
+        Limit rate = Limits.atMost(Dimension.LEAK_RATE, PSI / 60);
         Check.Leak check = new Check.Leak(CYLINDER, 0, 60, rate);
         HandMade straight = new HandMade(70, 1).pressure("brake-cylinder@1", t -> 40 - t / 60);
         HandMade cooling = new HandMade(70, 1).pressure("brake-cylinder@1", t -> 40 + 2 * StrictMath.exp(-t / 10));

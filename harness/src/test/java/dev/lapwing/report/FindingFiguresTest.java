@@ -9,6 +9,7 @@ import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.uncertainty.Component;
+import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.MonteCarlo;
@@ -74,6 +75,30 @@ class FindingFiguresTest {
                 .contains("interval of 95.45 %")
                 .contains("Propagated by Monte Carlo, JCGM 101: M = " + drawn.trials() + " draws, seed 4711")
                 .doesNotContain("expanded with k");
+    }
+
+    /** What is dumped is told for each second, what leaks for each minute, as its limit is written. */
+    @Test
+    void aRateIsToldByTheSecondAndALeakByTheMinute() {
+        double psi = SamplePlan.psi(1);
+        Limit dump = rate("dump-rate", Dimension.PRESSURE_RATE, OptionalDouble.of(90 * psi), OptionalDouble.empty());
+        FindingFigures falls = figures(estimate(125.3 * psi, Dimension.PRESSURE_RATE, psi), dump, PressureDisplay.PSI);
+        assertThat(falls.measured()).isEqualTo("125.3 ± 1.0 psi/s");
+        assertThat(falls.limit()).isEqualTo("≥ 90 psi/s");
+        assertThat(falls.margin()).isEqualTo("+35.3 psi/s");
+        Limit tight = rate("pipe-leak", Dimension.LEAK_RATE, OptionalDouble.empty(), OptionalDouble.of(psi / 60));
+        FindingFigures leaks =
+                figures(estimate(0.2 / 60 * psi, Dimension.LEAK_RATE, 0.05 / 60 * psi), tight, PressureDisplay.PSI);
+        assertThat(leaks.measured()).isEqualTo("0.200 ± 0.050 psi/min");
+        assertThat(leaks.limit()).isEqualTo("≤ 1 psi/min");
+        assertThat(figures(estimate(2e5, Dimension.PRESSURE_RATE, 2e3), dump, PressureDisplay.BAR)
+                        .measured())
+                .isEqualTo("2.000 ± 0.020 bar/s");
+    }
+
+    private static Limit rate(String figure, Dimension dimension, OptionalDouble lower, OptionalDouble upper) {
+        DecisionRule rule = DecisionRule.GUARDED;
+        return new Limit(figure, dimension, lower, upper, rule, OptionalDouble.empty(), "a test", "a.yaml:1:1");
     }
 
     @Test
