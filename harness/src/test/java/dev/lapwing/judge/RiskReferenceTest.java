@@ -33,6 +33,23 @@ class RiskReferenceTest {
         assertThat(upper.consumersRisk() + upper.producersRisk()).isEqualTo(1);
     }
 
+    /**
+     * Examples of 7.3 (from memory). A Zener diode that breaks down at -5.47 V with u = 0.05 V, of which at most
+     * -5.40 V is asked, conforms with 0.92; a container that bursts at 509.7 kPa with u = 8.6 kPa, of which at least
+     * 490 kPa is asked, with 0.99.
+     */
+    @Test
+    void theExamplesOfADiodeAndOfAContainerAreAsPublished() {
+        Estimate diode = new Estimate(-5.47, Dimension.VOLTAGE, List.of(new Component("a", 0.05)));
+        Estimate container = new Estimate(509.7e3, Dimension.PRESSURE, List.of(new Component("a", 8.6e3)));
+        assertThat(Limits.atMost(Dimension.VOLTAGE, -5.40).conformity(diode).probability())
+                .isCloseTo(0.92, within(0.005));
+        assertThat(Limits.atLeast(Dimension.PRESSURE, 490e3)
+                        .conformity(container)
+                        .probability())
+                .isCloseTo(0.99, within(0.005));
+    }
+
     /** 7.4: between two limits it is Φ((T_U − y)/u) − Φ((T_L − y)/u); at the middle of ± 2u it is 95.45 %. */
     @Test
     void betweenTwoLimitsBothTailsAreOutside() {
