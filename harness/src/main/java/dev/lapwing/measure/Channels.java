@@ -32,10 +32,11 @@ final class Channels {
         return new MovedLevel(sampled.trace(), level, rising, window, noise, sampled.everyUs(), untilUs, found);
     }
 
-    static CrossingSearch search(Sampled sampled, Check.Crossing crossing, Window window) {
+    /** @param shift by how much the level is moved, the signal's unit */
+    static CrossingSearch search(Sampled sampled, Check.Crossing crossing, double shift, Window window) {
         return new CrossingSearch(
                 sampled.trace(),
-                crossing.level(),
+                crossing.level() + shift,
                 crossing.rising(),
                 window,
                 sampleNoise(sampled.instrument()),

@@ -136,11 +136,18 @@ public final class CheckWatch {
         };
     }
 
+    /** What was reached is watched until it is past all that the level may be off, or its time is over. */
     private BooleanSupplier crosses(Check.Crossing crossing, Window window) {
-        Optional<CrossingSearch> search =
-                recording.sampled(crossing.signal()).map(sampled -> Channels.search(sampled, crossing, window));
-        return () -> search.isPresent()
-                && search.get().advance(Long.MAX_VALUE, false).over();
+        Optional<Sampled> sampled = recording.sampled(crossing.signal());
+        if (sampled.isEmpty()) {
+            return () -> false;
+        }
+        double past = Crossed.REACH * CrossingTimes.doubt(sampled.get().instrument(), crossing.signal());
+        CrossingSearch level = Channels.search(sampled.get(), crossing, 0, window);
+        CrossingSearch beyond = Channels.search(sampled.get(), crossing, crossing.rising() ? past : -past, window);
+        return () -> level.advance(Long.MAX_VALUE, false).over()
+                && (level.found().isEmpty()
+                        || beyond.advance(Long.MAX_VALUE, false).over());
     }
 
     private boolean switches(Check.WireSwitches check, Window window) {

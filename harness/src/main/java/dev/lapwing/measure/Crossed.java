@@ -34,7 +34,7 @@ record Crossed(Estimate linear, List<Part> parts) {
     /** And where the slope takes neither of them further off than this share of U. Common practice, no source. */
     private static final double OFF_MOST = 0.2;
     /** So many standard uncertainties a level is moved at the most. */
-    private static final double REACH = 5;
+    static final double REACH = 5;
 
     /**
      * One crossing in a sum.

@@ -35,7 +35,7 @@ final class CrossingTimes {
         if (sampled.isEmpty()) {
             return sight.doubt(check.signal(), planned).orElseThrow().of(quantity, planned);
         }
-        CrossingSearch search = Channels.search(sampled.get(), check, planned);
+        CrossingSearch search = Channels.search(sampled.get(), check, 0, planned);
         return switch (search.advance(sight.seen().closedUs(), true)) {
             case FOUND -> found(check, sampled.get(), search.found().orElseThrow(), quantity, planned);
             case BEYOND_BEFORE -> beyondBefore(check, quantity, planned);
@@ -110,6 +110,11 @@ final class CrossingTimes {
     /** A reading too high by e meets a level e / slope too early. */
     static List<Component> levelDoubt(Instrument instrument, Dimension of, double slope) {
         return ofReading(instrument, of, -1 / slope);
+    }
+
+    /** Standard uncertainty of one reading but for its noise, the signal's unit. */
+    static double doubt(Instrument instrument, Signal signal) {
+        return new Estimate(0, signal.dimension(), ofReading(instrument, signal.dimension(), 1)).standardUncertainty();
     }
 
     private static List<Component> ofReading(Instrument instrument, Dimension of, double sensitivity) {

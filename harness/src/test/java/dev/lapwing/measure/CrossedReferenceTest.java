@@ -11,6 +11,7 @@ import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.ResponseTerm;
@@ -161,6 +162,23 @@ class CrossedReferenceTest {
         assertThat(time.value()).isCloseTo(2, within(1e-3));
         assertThat(time.propagated()).isEmpty();
         assertThat(time.standardUncertainty()).isCloseTo(CALIBRATION / 10, within(5e-4));
+    }
+
+    /** At 20 psi the parabola rises by 28 psi/s, past 20.5 psi within 18 ms; near its top it never comes so far. */
+    @Test
+    void aCrossingIsWatchedUntilItIsPastWhatTheLevelMayBeOff() {
+        HandMade run = run(CrossedReferenceTest::parabola, 150);
+        assertThat(decided(run, above(20, TIME))).isBetween(1 + timeOf(20) + 0.018, 1 + timeOf(20) + 0.08);
+        assertThat(decided(run, above(TOP - 0.3, TIME))).isBetween(6.0, 6.1);
+    }
+
+    private static double decided(HandMade run, Check check) {
+        PlannedExpectation asked = new PlannedExpectation("x", "x", "t.yaml:1:1", check);
+        double now = 1;
+        while (!CheckWatch.of(asked, 1_000_000, run.until(now)).decided(Math.round(now * 1e6))) {
+            now += 0.01;
+        }
+        return now;
     }
 
     @Test
