@@ -59,14 +59,19 @@ final class BlockMeans {
         return means.get(signal)[block];
     }
 
-    /** True where all of them were read and stand still. */
+    /** True where all of them were read and stand still, from the block before to the one after. */
     boolean rests(int block) {
+        if (block == 0 || block + 1 >= blocks()) {
+            return false;
+        }
         for (int i = 0; i < means.size(); i++) {
-            if (block == 0 || !(Math.abs(mean(i, block) - mean(i, block - 1)) <= REST)) {
+            boolean before = Math.abs(mean(i, block) - mean(i, block - 1)) <= REST;
+            boolean after = Math.abs(mean(i, block + 1) - mean(i, block)) <= REST;
+            if (!(before && after)) {
                 return false;
             }
         }
-        return !means.isEmpty();
+        return true;
     }
 
     /** The signal that stands in the middle of all but one. */

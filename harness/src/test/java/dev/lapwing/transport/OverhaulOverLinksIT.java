@@ -154,7 +154,10 @@ class OverhaulOverLinksIT {
                     Agreement.of(linked, SimulatedBeside.of(sequence, linked, folder(name + " simulated", sequence)));
             agreement.differences().forEach(what -> wrong.add(sequence.getFileName() + ": " + what));
             if (linked.verdict() != Verdict.PASS && linked.verdict() != Verdict.NONE) {
-                wrong.add(sequence.getFileName() + ": " + linked.verdict());
+                linked.findings().stream()
+                        .filter(finding -> finding.verdict() != Verdict.PASS && finding.verdict() != Verdict.NONE)
+                        .forEach(finding -> wrong.add(sequence.getFileName() + ": " + finding.verdict() + " of "
+                                + finding.id() + ": " + finding.because()));
             }
             quantities += agreement.quantities();
             if (agreement.greatest() > greatest) {
