@@ -102,8 +102,9 @@ public final class CheckWatch {
             return margin(temporal, window.get());
         }
         if (check instanceof Check.ComesBefore order) {
-            ConditionWatch first = ConditionWatch.of(order.first(), originUs - 1, recording);
-            ConditionWatch then = ConditionWatch.of(order.then(), originUs - 1, recording);
+            // Until both have surely come: whether they only nearly did is then seen.
+            ConditionWatch first = ConditionWatch.of(order.first(), originUs - 1, recording, EventOrder.SURELY);
+            ConditionWatch then = ConditionWatch.of(order.then(), originUs - 1, recording, EventOrder.SURELY);
             return () -> {
                 first.advance();
                 then.advance();

@@ -2,7 +2,6 @@ package dev.lapwing.measure;
 
 import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
-import dev.lapwing.measure.Measurement.NeverHappened;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedCondition;
@@ -13,9 +12,8 @@ import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
 
-/** How often conditions held, and in what order they came. */
+/** How often conditions held. */
 final class Conditions {
     private final Sight sight;
 
@@ -94,73 +92,5 @@ final class Conditions {
                 .map(Sampled::trace)
                 .map(trace -> trace.value(Math.min(trace.size() - 1, trace.firstAtOrAfter(timeUs))))
                 .orElse(0.0);
-    }
-
-    Measurement comesBefore(Check.ComesBefore check) {
-        Window planned = sight.between(0, check.patience());
-        String quantity = "time from the first to the second";
-        ConditionWatch first = follow(check.first());
-        ConditionWatch then = follow(check.then());
-        OptionalLong firstUs = within(first.firstBeganUs(), planned);
-        OptionalLong thenUs = within(then.firstBeganUs(), planned);
-        long lastUs = firstUs.isPresent() && thenUs.isPresent()
-                ? Math.max(firstUs.getAsLong(), thenUs.getAsLong())
-                : planned.toUs();
-        Window looked = new Window(planned.fromUs() - 1, Math.max(planned.fromUs(), lastUs));
-        List<Signal> signals = check.signals();
-        Optional<Doubt> doubt = sight.cutShort(looked.toUs())
-                .or(() -> sight.doubt(signals, looked))
-                .or(() -> already(first, firstUs, "first"))
-                .or(() -> already(then, thenUs, "second"));
-        if (doubt.isPresent()) {
-            return doubt.get().of(quantity, looked);
-        }
-        if (firstUs.isEmpty() || thenUs.isEmpty()) {
-            return neverCame(firstUs, thenUs, quantity, planned, check.patience());
-        }
-        double seconds = (thenUs.getAsLong() - firstUs.getAsLong()) * 1e-6;
-        Estimate thenAt = new Estimate(seconds, Dimension.TIME, then.doubts(thenUs.getAsLong(), seconds));
-        Estimate firstAt = new Estimate(0, Dimension.TIME, first.doubts(firstUs.getAsLong(), 0));
-        List<Mark> marks = List.of(
-                mark(check.first(), firstUs.getAsLong(), "first"), mark(check.then(), thenUs.getAsLong(), "second"));
-        return new Measured(thenAt.minus(firstAt), quantity, marks, looked);
-    }
-
-    private Mark mark(PlannedCondition condition, long atUs, String label) {
-        Signal signal = condition.signals().get(0);
-        return new Mark(signal.key(), atUs, valueAt(signal, atUs), label);
-    }
-
-    private ConditionWatch follow(PlannedCondition condition) {
-        ConditionWatch watch = ConditionWatch.of(condition, sight.originUs() - 1, sight.recording());
-        watch.advance();
-        return watch;
-    }
-
-    private static OptionalLong within(OptionalLong atUs, Window window) {
-        return atUs.isPresent() && atUs.getAsLong() <= window.toUs() ? atUs : OptionalLong.empty();
-    }
-
-    /** What held before the stimulus and never began anew cannot be put in order. */
-    private static Optional<Doubt> already(ConditionWatch watch, OptionalLong beganUs, String which) {
-        return beganUs.isEmpty() && watch.firstHeldUs().isPresent()
-                ? Optional.of(new Doubt(
-                        "the " + which + " of the two held already before the stimulus",
-                        "let it start from the other side"))
-                : Optional.empty();
-    }
-
-    private Measurement neverCame(
-            OptionalLong first, OptionalLong then, String quantity, Window planned, double patience) {
-        String within = " within " + sight.words().value(patience, Dimension.TIME);
-        String clause;
-        if (first.isEmpty() && then.isEmpty()) {
-            clause = "neither of the two came" + within;
-        } else {
-            clause = first.isEmpty()
-                    ? "the second came and the first did not" + within
-                    : "the first came and the second did not" + within;
-        }
-        return new NeverHappened(clause, Optional.empty(), 0, quantity, List.of(), planned);
     }
 }

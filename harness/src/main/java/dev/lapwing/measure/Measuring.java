@@ -41,7 +41,7 @@ public record Measuring(Recording recording, Words words) {
         } else if (check instanceof Check.Comparison comparison) {
             return new Comparisons(sight).comparison(comparison);
         } else if (check instanceof Check.ComesBefore order) {
-            return new Conditions(sight).comesBefore(order);
+            return new EventOrder(sight).comesBefore(order);
         } else if (check instanceof Check.Agreement both) {
             return new Levels(sight).agreement(both);
         } else if (check instanceof Check.Movement movement) {

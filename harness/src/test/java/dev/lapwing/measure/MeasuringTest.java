@@ -266,6 +266,42 @@ class MeasuringTest {
         assertThat(earlier.value()).isCloseTo(-0.5, within(0.003));
     }
 
+    /** A first try at 2 s ends 0.1 psi short of the level, half its uncertainty; the wire came between the two. */
+    @Test
+    void anEventThatNearlyCameEarlierLeavesTheOrderOpen() {
+        PlannedCondition wire = new PlannedCondition.WireIs(HOLDING, true);
+        PlannedCondition level = new PlannedCondition.Above(CYLINDER, 10 * PSI);
+        Limit by = Limits.atLeast(Dimension.TIME, 0.1);
+        HandMade nearly = new HandMade(8, 1)
+                .wire("holding", 3)
+                .pressure("brake-cylinder@1", t -> t < 2 ? 0 : t < 2.5 ? 9.9 : t < 4 ? 0 : 20);
+        Estimate between =
+                measured(nearly, new Check.ComesBefore(wire, level, 5, by)).estimate();
+        assertThat(between.value()).isCloseTo(1, within(0.01));
+        assertThat(component(between, "level close by/second")).isCloseTo(1, within(0.02));
+        assertThat(by.holds(between)).isFalse();
+        HandMade clearly = new HandMade(8, 1)
+                .wire("holding", 3)
+                .pressure("brake-cylinder@1", t -> t < 2 ? 0 : t < 2.5 ? 9 : t < 4 ? 0 : 20);
+        assertThat(by.holds(measured(clearly, new Check.ComesBefore(wire, level, 5, by))
+                        .estimate()))
+                .isTrue();
+    }
+
+    @Test
+    void anEventThatNearlyCameIsNotSaidNeverToHaveCome() {
+        PlannedCondition wire = new PlannedCondition.WireIs(HOLDING, true);
+        PlannedCondition level = new PlannedCondition.Above(CYLINDER, 10 * PSI);
+        Limit by = Limits.atLeast(Dimension.TIME, 0.1);
+        HandMade near = new HandMade(8, 1).wire("holding", 3).pressure("brake-cylinder@1", t -> t < 4 ? 0 : 9.9);
+        reason(near, new Check.ComesBefore(wire, level, 5, by), "the second of the two came within the uncertainty");
+        // Were it to have come, it would have come too early.
+        HandMade wrong = new HandMade(8, 1).wire("holding", 3).pressure("brake-cylinder@1", t -> t < 2 ? 0 : 9.9);
+        assertThat(measure(wrong, new Check.ComesBefore(wire, level, 5, by))).isInstanceOf(NeverHappened.class);
+        HandMade far = new HandMade(8, 1).wire("holding", 3).pressure("brake-cylinder@1", t -> t < 4 ? 0 : 9);
+        assertThat(measure(far, new Check.ComesBefore(wire, level, 5, by))).isInstanceOf(NeverHappened.class);
+    }
+
     @Test
     void aRunThatWasCutShortMeasuresNothingLater() {
         HandMade run = new HandMade(3, 1).pressure("brake-cylinder@1", t -> 20);
