@@ -26,23 +26,34 @@ final class BenchChecks {
     /** Of fewer channels none can be told to be the odd one out. */
     private static final int CHANNELS_LEAST = 3;
 
+    private static final List<SwitchKind> OPENS_OR_PARTS = List.of(
+            SwitchKind.COCK,
+            SwitchKind.HOSE_BURST,
+            SwitchKind.PARTING,
+            SwitchKind.ALARM_VALVE,
+            SwitchKind.CREW_VALVE,
+            SwitchKind.OTHER_CAB_CHARGE);
+
     private final Always run;
 
     BenchChecks(Always run) {
         this.run = run;
     }
 
-    /** One pipe at rest has one pressure, while nobody shut a cock, burst a hose or parted the train. */
+    /** One pipe at rest has one pressure. */
     List<Case> pipes(Throughout throughout) {
         BlockMeans pipes = blocks(run.pressures(PressureKind.BRAKE_PIPE));
-        return oddOnes(pipes, restsInOnePiece(pipes), Always.figure(throughout, 0));
+        return oddOnes(pipes, restsClosed(pipes), Always.figure(throughout, 0));
     }
 
-    /** Where all of them rest, while no cock, hose or coupling parts the train. */
-    private IntPredicate restsInOnePiece(BlockMeans means) {
+    /**
+     * Where all of them rest, while nothing parts the train and nothing lets air through it: pressure falls along a
+     * pipe in which air flows, even if it flows so steadily that nothing moves.
+     */
+    private IntPredicate restsClosed(BlockMeans means) {
         List<Window> whole = List.of(run.run());
-        for (SwitchKind parts : List.of(SwitchKind.COCK, SwitchKind.HOSE_BURST, SwitchKind.PARTING)) {
-            for (String key : run.driven().keys(parts.text())) {
+        for (SwitchKind opens : OPENS_OR_PARTS) {
+            for (String key : run.driven().keys(opens.text())) {
                 whole = Stretches.both(whole, run.not(run.during(run.driven().on(key))));
             }
         }
@@ -59,9 +70,9 @@ final class BenchChecks {
         Limit limit = Always.figure(throughout, 0);
         List<Signal> mains = read(PressureKind.MAIN_RESERVOIR_PIPE);
         BlockMeans all = blocks(mains);
-        List<Case> cases = new ArrayList<>(oddOnes(all, restsInOnePiece(all), limit));
+        List<Case> cases = new ArrayList<>(oddOnes(all, restsClosed(all), limit));
         if (mains.size() == 2) {
-            most(all, restsInOnePiece(all), block -> Math.abs(all.off(0, block)))
+            most(all, restsClosed(all), block -> Math.abs(all.off(0, block)))
                     .ifPresent(block -> cases.add(new Case(above(all, all.off(0, block) > 0 ? 0 : 1, block), limit)));
         }
         for (Signal main : mains) {

@@ -182,6 +182,10 @@ class BenchChecksTest {
         // The pipe at the rear may be empty behind a cock that was shut.
         Bench shut = new Bench().drives(0.1, "cock/brake-pipe-behind-2", 1);
         assertThat(of(judge(wired(run(two)), shut), check).verdict()).isEqualTo(Verdict.PASS);
+
+        // Air that another cab draws steadily through the train falls in pressure on its way.
+        Bench charged = new Bench().drives(0.1, "other-cab-charge/far", 1);
+        assertThat(of(judge(wired(run(two)), charged), check).verdict()).isEqualTo(Verdict.PASS);
     }
 
     @Test
