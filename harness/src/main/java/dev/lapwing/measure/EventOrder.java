@@ -22,11 +22,11 @@ import java.util.stream.Stream;
  */
 final class EventOrder {
     /** Levels easier to reach by U: when an event may have come. */
-    private static final double PERHAPS = 1;
+    static final double PERHAPS = 1;
     /** Levels harder to reach by U: when it surely had. */
     static final double SURELY = -1;
     /** An instant that moves by more of its own doubt than this has jumped. Common practice, no source. */
-    private static final double JUMP = 2;
+    static final double JUMP = 2;
 
     private final Sight sight;
 

@@ -302,6 +302,23 @@ class MeasuringTest {
         assertThat(measure(far, new Check.ComesBefore(wire, level, 5, by))).isInstanceOf(NeverHappened.class);
     }
 
+    /** A dip at 3 s that came within 0.1 psi of the level, half its uncertainty, may have ended the stage. */
+    @Test
+    void aStageThatNearlyEndedIsInDoubtByWhatItWouldHaveLasted() {
+        PlannedCondition on = new PlannedCondition.Above(CYLINDER, 10 * PSI);
+        Check check = new Check.Duration(on, 6, Limits.between(Dimension.TIME, 3.5, 5));
+        HandMade dipped =
+                new HandMade(8, 1).pressure("brake-cylinder@1", t -> t < 2 || t > 6 ? 0 : t > 3 && t < 3.5 ? 10.1 : 20);
+        Estimate lasted = measured(dipped, check).estimate();
+        assertThat(lasted.value()).isCloseTo(4, within(0.01));
+        assertThat(component(lasted, "level close by")).isCloseTo(1.5, within(0.02));
+        assertThat(check.limit().holds(lasted)).isFalse();
+        HandMade steady = new HandMade(8, 1).pressure("brake-cylinder@1", t -> t < 2 || t > 6 ? 0 : 20);
+        assertThat(check.limit().holds(measured(steady, check).estimate())).isTrue();
+        HandMade near = new HandMade(8, 1).pressure("brake-cylinder@1", t -> t < 2 || t > 6 ? 0 : 9.9);
+        reason(near, check, "missed by less than its uncertainty");
+    }
+
     @Test
     void aRunThatWasCutShortMeasuresNothingLater() {
         HandMade run = new HandMade(3, 1).pressure("brake-cylinder@1", t -> 20);
