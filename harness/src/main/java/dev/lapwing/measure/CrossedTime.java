@@ -39,7 +39,7 @@ record CrossedTime(String name, Limit limit, String quantity, Signal signal, Sam
         }
         return least(drawn.propagation())
                 .<Measurement>map(least ->
-                        new Measured(least, "least " + quantity + ", if it came to that at all", marks, window))
+                        new Measured(least, "least " + quantity + ", if it came to that at all,", marks, window))
                 .orElseGet(() -> unsure(time, drawn.propagation()).of(quantity, window));
     }
 

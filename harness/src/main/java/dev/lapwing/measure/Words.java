@@ -59,17 +59,21 @@ public record Words(PressureDisplay display) {
     public String limit(Limit limit) {
         Dimension dimension = limit.dimension();
         if (limit.lower().isEmpty()) {
-            return "at most " + value(limit.upper().getAsDouble(), dimension);
+            return "at most " + written(limit.upper().getAsDouble(), dimension);
         }
         double lower = limit.lower().getAsDouble();
         if (limit.upper().isEmpty()) {
-            return "at least " + value(lower, dimension);
+            return "at least " + written(lower, dimension);
         }
         double upper = limit.upper().getAsDouble();
         if (lower == -upper) {
-            return "within ±" + value(upper, dimension);
+            return "within ±" + written(upper, dimension);
         }
-        return "between " + value(lower, dimension) + " and " + value(upper, dimension);
+        return "between " + written(lower, dimension) + " and " + written(upper, dimension);
+    }
+
+    private String written(double base, Dimension dimension) {
+        return new Quantity(base, dimension).written(unit(base, dimension));
     }
 
     /** A time in µs. */

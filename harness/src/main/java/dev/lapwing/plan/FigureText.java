@@ -28,7 +28,7 @@ record FigureText(Acceptance acceptance, PressureDisplay pressures) {
     /** With its unit; pressures in the reader's. */
     String quantity(double base, Dimension dimension) {
         return PRESSURES.contains(dimension)
-                ? pressures.print(base, dimension, DIGITS)
+                ? pressures.written(base, dimension)
                 : shortest(new Quantity(base, dimension), DIGITS);
     }
 

@@ -34,4 +34,9 @@ public enum PressureDisplay {
     public String print(double base, Dimension dimension, int significantDigits) {
         return new Quantity(base, dimension).print(unitFor(dimension), significantDigits);
     }
+
+    /** A figure that somebody wrote, as this reader wants it, with its unit. */
+    public String written(double base, Dimension dimension) {
+        return new Quantity(base, dimension).written(unitFor(dimension));
+    }
 }

@@ -17,6 +17,13 @@ public record Quantity(double base, Dimension dimension) {
     private static final Pattern WRITTEN =
             Pattern.compile("([+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)(?:[eE][+-]?\\d+)?)(?:\\s*(\\S.*))?");
 
+    /** More digits than anybody writes. */
+    private static final int AS_WRITTEN = 6;
+
+    private static final int CONVERTED = 4;
+    /** Relative rounding of a figure that was turned into base units and back. */
+    private static final double ROUNDED = 1e-12;
+
     public Quantity {
         if (!Double.isFinite(base)) {
             throw new IllegalArgumentException("a figure must be finite, got " + base);
@@ -60,6 +67,23 @@ public record Quantity(double base, Dimension dimension) {
             throw new IllegalArgumentException(unit + " does not measure " + dimension);
         }
         return unit.fromBase(base);
+    }
+
+    /** {@link #digits} and the unit's symbol. */
+    public String written(Unit unit) {
+        return unit.symbol().isEmpty() ? digits(unit) : digits(unit) + " " + unit.symbol();
+    }
+
+    /**
+     * A figure that somebody wrote, in that unit: as it was written where {@value #AS_WRITTEN} significant digits are
+     * all of it; to {@value #CONVERTED} where the digits only come of converting units. No trailing zeros.
+     */
+    public String digits(Unit unit) {
+        double figure = in(unit);
+        BigDecimal whole = new BigDecimal(figure).round(new MathContext(AS_WRITTEN, RoundingMode.HALF_EVEN));
+        boolean all = Math.abs(whole.doubleValue() - figure) <= ROUNDED * Math.abs(figure);
+        BigDecimal shown = all ? whole : whole.round(new MathContext(CONVERTED, RoundingMode.HALF_EVEN));
+        return shown.signum() == 0 ? "0" : shown.stripTrailingZeros().toPlainString();
     }
 
     /** The figure in that unit with at most that many significant digits, no trailing zeros, and the unit's symbol. */

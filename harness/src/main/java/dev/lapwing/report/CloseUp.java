@@ -81,7 +81,7 @@ final class CloseUp {
         boolean upper = limit instanceof DrawnLimit.Level level ? level.upper() : ((DrawnLimit.Time) limit).upper();
         if (limit instanceof DrawnLimit.Level level) {
             Dimension dimension = level.signal().dimension();
-            String figure = display.print(level.end(), dimension, 4);
+            String figure = display.written(level.end(), dimension);
             return (upper ? "at most " : "at least ") + figure;
         }
         double seconds =

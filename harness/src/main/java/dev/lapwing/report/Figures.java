@@ -3,6 +3,7 @@ package dev.lapwing.report;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
@@ -17,8 +18,8 @@ import java.math.RoundingMode;
  * @param unit in which all are printed
  */
 record Figures(Unit unit) {
-    /** Significant digits of a figure that somebody wrote: more than anybody writes, fewer than rounding leaves. */
-    private static final int WRITTEN = 6;
+    /** Significant digits of a figure without doubt. */
+    private static final int EXACT = 6;
 
     /** For figures up to that size, base unit. */
     static Figures of(Dimension dimension, double largest, PressureDisplay display) {
@@ -29,7 +30,7 @@ record Figures(Unit unit) {
     String measured(Estimate estimate) {
         double expanded = estimate.expanded();
         if (estimate.components().isEmpty() || expanded == 0) {
-            return withUnit(written(estimate.value()));
+            return withUnit(exact(estimate.value()));
         }
         if (estimate.propagated().isEmpty()) {
             return withUnit(rounded(estimate.value(), expanded) + " ± " + twoDigits(expanded));
@@ -53,7 +54,7 @@ record Figures(Unit unit) {
     /** Distance to the limit, signed: {@code +0.620 s} inside, {@code -0.380 s} outside. */
     String margin(double margin, Estimate estimate) {
         double expanded = estimate.expanded();
-        String digits = expanded == 0 ? written(margin) : rounded(margin, expanded);
+        String digits = expanded == 0 ? exact(margin) : rounded(margin, expanded);
         return withUnit(digits.startsWith("-") ? digits : "+" + digits);
     }
 
@@ -94,8 +95,13 @@ record Figures(Unit unit) {
     }
 
     private String written(double base) {
+        return new Quantity(base, unit.dimension()).digits(unit);
+    }
+
+    /** Nothing of it is in doubt. */
+    private String exact(double base) {
         BigDecimal figure = new BigDecimal(unit.fromBase(base))
-                .round(new MathContext(WRITTEN, RoundingMode.HALF_EVEN))
+                .round(new MathContext(EXACT, RoundingMode.HALF_EVEN))
                 .stripTrailingZeros();
         return figure.signum() == 0 ? "0" : figure.toPlainString();
     }

@@ -116,6 +116,17 @@ class FindingFiguresTest {
                 .isEqualTo("0.00 ± 0.17 psi");
     }
 
+    /** What was written in the reader's unit keeps its digits; what was not takes none that nobody wrote. */
+    @Test
+    void aLimitPrintsAsItWasWritten() {
+        Limit written = SamplePlan.atMost("ceiling", 101_325);
+        assertThat(figures(psi(14, 0.2), written, PressureDisplay.KPA).limit()).isEqualTo("≤ 101.325 kPa");
+        assertThat(figures(psi(14, 0.2), written, PressureDisplay.BAR).limit()).isEqualTo("≤ 1.01325 bar");
+        assertThat(figures(psi(14, 0.2), written, PressureDisplay.PSI).limit()).isEqualTo("≤ 14.7 psi");
+        Limit even = SamplePlan.between("difference", SamplePlan.psi(-2), SamplePlan.psi(2));
+        assertThat(figures(psi(1, 0.2), even, PressureDisplay.BAR).limit()).isEqualTo("-0.1379 to 0.1379 bar");
+    }
+
     /** 1 psi is 0.0689476 bar (NIST SP 811, table B.8). */
     @Test
     void pressuresComeInTheUnitThatTheReaderChose() {
@@ -123,7 +134,7 @@ class FindingFiguresTest {
                 figures(psi(50, 0.2), SamplePlan.atMost("ep-ceiling", SamplePlan.psi(53)), PressureDisplay.BAR);
 
         assertThat(figures.measured()).isEqualTo("3.447 ± 0.014 bar");
-        assertThat(figures.limit()).isEqualTo("≤ 3.65422 bar");
+        assertThat(figures.limit()).isEqualTo("≤ 3.654 bar");
         assertThat(figures.margin()).isEqualTo("+0.207 bar");
     }
 
