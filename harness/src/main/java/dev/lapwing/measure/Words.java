@@ -7,9 +7,8 @@ import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.TwoDigits;
 import java.math.BigDecimal;
-import java.math.MathContext;
-import java.math.RoundingMode;
 import java.util.Locale;
 
 /**
@@ -26,7 +25,7 @@ public record Words(PressureDisplay display) {
     }
 
     /**
-     * {@code 2.34 s ± 0.02 s (k = 2)}, k by its degrees of freedom; skewed {@code 2.34 s + 0.05 s - 0.02 s (95.45 %,
+     * {@code 2.34 s ± 0.02 s (k = 2)}, k by its degrees of freedom; skewed {@code 2.34 s + 1.2 s - 0.02 s (95.45 %,
      * Monte Carlo)}; where nothing is in doubt, the value alone.
      */
     public String estimate(Estimate estimate) {
@@ -34,25 +33,12 @@ public record Words(PressureDisplay display) {
         if (estimate.expanded() == 0) {
             return new Quantity(estimate.value(), estimate.dimension()).print(unit, 6);
         }
-        BigDecimal above = twoDigits(unit, estimate.above());
-        BigDecimal below = twoDigits(unit, estimate.below());
-        int places = Math.max(0, Math.min(Math.max(above.scale(), below.scale()), 9));
-        BigDecimal figure = new BigDecimal(unit.fromBase(estimate.value())).setScale(places, RoundingMode.HALF_EVEN);
+        TwoDigits digits = new TwoDigits(unit);
+        String symbol = unit.symbol().isEmpty() ? "" : " " + unit.symbol();
         String doubt = estimate.propagated().isEmpty()
-                ? " ± " + places(above, places) + symbol(unit)
-                : " + " + places(above, places) + symbol(unit) + " - " + places(below, places) + symbol(unit);
-        return figure.toPlainString() + symbol(unit) + doubt + " (" + estimate.coverage() + ")";
-    }
-
-    /** Away from 0 (GUM 7.2.6); digits that only come of converting units do not count. */
-    private static BigDecimal twoDigits(Unit unit, double doubt) {
-        return new BigDecimal(unit.fromBase(doubt))
-                .round(new MathContext(9, RoundingMode.HALF_EVEN))
-                .round(new MathContext(2, RoundingMode.UP));
-    }
-
-    private static String places(BigDecimal figure, int places) {
-        return figure.setScale(places, RoundingMode.UP).toPlainString();
+                ? " ± " + digits.of(estimate.expanded()) + symbol
+                : " + " + digits.of(estimate.above()) + symbol + " - " + digits.of(estimate.below()) + symbol;
+        return digits.figure(estimate.value(), estimate) + symbol + doubt + " (" + estimate.coverage() + ")";
     }
 
     /** {@code at most 3 s}, {@code at least 2 psi}, {@code between 69 psi and 71.5 psi}, {@code within ±1 psi}. */
@@ -100,9 +86,5 @@ public record Words(PressureDisplay display) {
             return Unit.MILLISECOND;
         }
         return display.unitFor(dimension);
-    }
-
-    private static String symbol(Unit unit) {
-        return unit.symbol().isEmpty() ? "" : " " + unit.symbol();
     }
 }

@@ -68,7 +68,7 @@ final class BudgetTable {
         String interval = "+ " + figures.rounded(measured.above()) + " - " + figures.rounded(measured.below());
         row("interval of 95.45 %", List.of("", "", "", "", interval, "", ""));
         return out.raw("</table></div>")
-                .element("p", drawn(measured.propagated().get()), "class", "note");
+                .element("p", Unbroken.of(drawn(measured.propagated().get())), "class", "note");
     }
 
     /** How it was drawn. */
@@ -76,7 +76,8 @@ final class BudgetTable {
         String none = drawn.never() + drawn.already() == 0
                 ? ""
                 : " In " + DecisionRule.percent(drawn.never() + drawn.already()) + " of the draws it has no value.";
-        return "Propagated by Monte Carlo, JCGM 101: M = " + drawn.trials() + " draws, seed " + drawn.seed()
+        String trials = String.format(Locale.ROOT, "%,d", drawn.trials()).replace(',', Unbroken.SPACE);
+        return "Propagated by Monte Carlo, JCGM 101: M = " + trials + " draws, seed " + drawn.seed()
                 + ", settled within " + figures.rounded(drawn.tolerance())
                 + "; the interval leaves as much probability at either end. Each contribution is what its source adds"
                 + " alone." + none;

@@ -164,7 +164,8 @@ final class Certificate {
         for (Place place : places) {
             out.open("li").add(Shape.word(place.finding.verdict()));
             out.element("a", place.finding.id(), "href", "#s" + place.sequence + "-" + place.number);
-            out.text(" in " + records.get(place.sequence - 1).summary().sequence() + ": " + place.finding.because());
+            out.text(" in " + records.get(place.sequence - 1).summary().sequence() + ": "
+                    + Unbroken.of(place.finding.because()));
             out.close("li");
         }
         out.close("ul").line();

@@ -7,6 +7,7 @@ import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.TwoDigits;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -32,12 +33,10 @@ record Figures(Unit unit) {
         if (estimate.components().isEmpty() || expanded == 0) {
             return withUnit(exact(estimate.value()));
         }
-        if (estimate.propagated().isEmpty()) {
-            return withUnit(rounded(estimate.value(), expanded) + " ± " + twoDigits(expanded));
-        }
-        double finer = Math.min(estimate.above(), estimate.below());
-        return withUnit(rounded(estimate.value(), finer > 0 ? finer : expanded) + " + " + twoDigits(estimate.above())
-                + " - " + twoDigits(estimate.below()));
+        String doubt = estimate.propagated().isEmpty()
+                ? " ± " + twoDigits(expanded)
+                : " + " + twoDigits(estimate.above()) + " - " + twoDigits(estimate.below());
+        return withUnit(digits().figure(estimate.value(), estimate) + doubt);
     }
 
     /** {@code 2 to 3.3 s}, {@code ≤ 3.3 s} or {@code ≥ 2 s}. */
@@ -53,9 +52,8 @@ record Figures(Unit unit) {
 
     /** Distance to the limit, signed: {@code +0.620 s} inside, {@code -0.380 s} outside. */
     String margin(double margin, Estimate estimate) {
-        double expanded = estimate.expanded();
-        String digits = expanded == 0 ? exact(margin) : rounded(margin, expanded);
-        return withUnit(digits.startsWith("-") ? digits : "+" + digits);
+        String figure = estimate.expanded() == 0 ? exact(margin) : digits().figure(margin, estimate);
+        return withUnit(figure.startsWith("-") ? figure : "+" + figure);
     }
 
     /** Expanded uncertainty, two significant digits. */
@@ -74,9 +72,12 @@ record Figures(Unit unit) {
         return own.withUnit(own.twoDigits(standard));
     }
 
-    /** What one unit of something else makes of this figure, two significant digits: {@code -0.12 s/psi}. */
+    /**
+     * What one unit of something else makes of this figure, two significant digits: {@code -0.12 s per psi}; of its own
+     * kind, a number.
+     */
     String sensitivity(double sensitivity, Dimension of, double size, PressureDisplay display) {
-        Unit per = Figures.of(of, size, display).unit;
+        Unit per = of == unit.dimension() ? unit : Figures.of(of, size, display).unit;
         double one = sensitivity * per.toBase(1);
         String digits = (one < 0 ? "-" : "") + twoDigits(Math.abs(one));
         return per == unit ? digits : digits + " " + unit.symbol() + " per " + per.symbol();
@@ -106,28 +107,12 @@ record Figures(Unit unit) {
         return figure.signum() == 0 ? "0" : figure.toPlainString();
     }
 
-    private String rounded(double base, double expanded) {
-        BigDecimal figure = new BigDecimal(unit.fromBase(base)).setScale(decimals(expanded), RoundingMode.HALF_EVEN);
-        return figure.signum() == 0 ? figure.abs().toPlainString() : figure.toPlainString();
+    private TwoDigits digits() {
+        return new TwoDigits(unit);
     }
 
-    private int decimals(double expanded) {
-        return Math.max(0, up(expanded).scale());
-    }
-
-    /** Two significant digits, away from 0; digits that only come of converting units do not count. */
-    private BigDecimal up(double base) {
-        return new BigDecimal(unit.fromBase(base))
-                .round(new MathContext(9, RoundingMode.HALF_EVEN))
-                .round(new MathContext(2, RoundingMode.UP));
-    }
-
-    private String twoDigits(double base) {
-        if (base == 0) {
-            return "0";
-        }
-        BigDecimal two = up(base);
-        return two.setScale(Math.max(0, two.scale()), RoundingMode.HALF_EVEN).toPlainString();
+    private String twoDigits(double uncertainty) {
+        return digits().of(uncertainty);
     }
 
     private String withUnit(String digits) {

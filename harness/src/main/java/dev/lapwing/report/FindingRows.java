@@ -67,11 +67,12 @@ final class FindingRows {
         out.open("tr", "class", hot ? "more hot" : "more")
                 .raw("<td colspan=\"2\"></td>")
                 .open("td", "colspan", "5", "class", "wide");
-        out.element("p", finding.sentence(), "class", "said");
+        out.element("p", Unbroken.of(finding.sentence()), "class", "said");
         if (!pass) {
             String conditional = Sentences.conditional(finding);
             boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
-            out.element("p", finding.because() + (add ? " (" + conditional + ")" : ""), "class", "why");
+            String why = finding.because() + (add ? " (" + conditional + ")" : "");
+            out.element("p", Unbroken.of(why), "class", "why");
             closeUp.ifPresent(out::add);
         }
         if (detail == Detail.ALL || detail == Detail.PASSES_IN_BRIEF && !pass) {
@@ -85,11 +86,12 @@ final class FindingRows {
         out.open("details")
                 .element("summary", closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
         if (finding.verdict() == Verdict.PASS) {
-            out.element("p", finding.because());
+            out.element("p", Unbroken.of(finding.because()));
         }
         closeUp.ifPresent(out::add);
-        finding.limit().ifPresent(limit -> out.element("p", limitText(limit, figures.ofLimit())));
-        finding.conformity().ifPresent(conformity -> out.element("p", Sentences.risk(finding, conformity)));
+        finding.limit().ifPresent(limit -> out.element("p", Unbroken.of(limitText(limit, figures.ofLimit()))));
+        finding.conformity()
+                .ifPresent(conformity -> out.element("p", Unbroken.of(Sentences.risk(finding, conformity))));
         finding.measured()
                 .ifPresent(
                         measured -> out.add(BudgetTable.of(finding.quantity(), measured, figures.ofValue(), display)));

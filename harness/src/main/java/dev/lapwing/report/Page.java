@@ -4,7 +4,6 @@ import dev.lapwing.finding.Verdict;
 
 /** Lines of text of a width, in the making. */
 final class Page {
-    private static final char UNBROKEN = '\u00a0';
     private static final String ESCAPE = "\u001b[";
 
     private final int columns;
@@ -41,8 +40,8 @@ final class Page {
     void wrapped(String first, String next, String text) {
         String indent = first;
         StringBuilder line = new StringBuilder();
-        for (String piece : kept(signs(text)).split(" +")) {
-            String word = piece.replace(UNBROKEN, ' ');
+        for (String piece : Unbroken.of(signs(text)).split(" +")) {
+            String word = piece.replace(Unbroken.SPACE, ' ');
             if (line.length() > 0 && indent.length() + line.length() + 1 + word.length() > columns) {
                 out.append(indent).append(line).append('\n');
                 indent = next;
@@ -51,13 +50,6 @@ final class Page {
             line.append(line.length() == 0 ? "" : " ").append(word);
         }
         out.append(indent).append(line).append('\n');
-    }
-
-    /** The text with what must not be torn apart held together: {@code [10 %]}, {@code k = 2}, {@code 0.3 psi}. */
-    private static String kept(String text) {
-        return text.replace("k = 2", "k" + UNBROKEN + "=" + UNBROKEN + "2")
-                .replaceAll("(\\[[^\\] ]+) (%\\])", "$1" + UNBROKEN + "$2")
-                .replaceAll("(\\d) (psi|bar|kPa|ms|s|V|degrees)\\b", "$1" + UNBROKEN + "$2");
     }
 
     /** One text at the left end and, coloured by the verdict, one at the right; on two lines if they do not fit. */

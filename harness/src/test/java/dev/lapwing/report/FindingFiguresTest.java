@@ -6,8 +6,10 @@ import dev.lapwing.evidence.SamplePlan;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
+import dev.lapwing.measure.Words;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.quantity.Unit;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.DecisionRule;
 import dev.lapwing.uncertainty.Estimate;
@@ -73,8 +75,24 @@ class FindingFiguresTest {
                 .toString();
         assertThat(table)
                 .contains("interval of 95.45 %")
-                .contains("Propagated by Monte Carlo, JCGM 101: M = " + drawn.trials() + " draws, seed 4711")
+                .contains("Propagated by Monte Carlo, JCGM 101: M = 20\u00a0000 draws, seed 4711")
                 .doesNotContain("expanded with k");
+    }
+
+    /** Each side to two digits, in the sentence as in the table; value and margin to the finer one. */
+    @Test
+    void aSideThatIsMuchWiderLeavesValueAndMarginTheirDigits() {
+        Input level = Input.stated(1, Dimension.PRESSURE);
+        Propagation drawn = new MonteCarlo(
+                        Map.of("calibration/P1", level), z -> 6.347 + z[0] * (z[0] > 0 ? 0.83 : 0.0093), 4711)
+                .propagate();
+        Estimate skewed = new Estimate(
+                6.347, Dimension.TIME, List.of(Component.of("calibration/P1", 1, level)), Optional.of(drawn));
+        Figures figures = new Figures(Unit.SECOND);
+        assertThat(figures.measured(skewed)).isEqualTo("6.347 + 1.7 - 0.019 s");
+        assertThat(figures.margin(-2.347, skewed)).isEqualTo("-2.347 s");
+        assertThat(new Words(PressureDisplay.PSI).estimate(skewed))
+                .isEqualTo("6.347 s + 1.7 s - 0.019 s (95.45 %, Monte Carlo)");
     }
 
     /** What is dumped is told for each second, what leaks for each minute, as its limit is written. */

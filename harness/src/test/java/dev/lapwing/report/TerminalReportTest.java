@@ -87,4 +87,16 @@ class TerminalReportTest {
                 .isLessThan(summary.indexOf("INCONCLUSIVE  04-ep-full-application: first-response"));
         assertThat(summary).contains("1 sequence, 1 fail, 2 inconclusive, 1 pass, 1 none");
     }
+
+    @Test
+    void aFigureIsNotTornFromItsUnitItsDoubtAndItsFactor() {
+        Page page = new Page(40, TerminalReport.Style.MONO);
+        page.wrapped(
+                "", "", "The rate of brake cylinder 1 was 22.753 psi/s ± 0.061 psi/s (k = 2.03), which is 95.45 %.");
+        assertThat(page.text()).isEqualTo("""
+                        The rate of brake cylinder 1 was
+                        22.753 psi/s ± 0.061 psi/s (k = 2.03),
+                        which is 95.45 %.
+                        """);
+    }
 }

@@ -1,0 +1,45 @@
+package dev.lapwing.uncertainty;
+
+import dev.lapwing.quantity.Unit;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/**
+ * How an uncertainty and what it leaves of a figure are printed: the uncertainty to two significant digits, rounded up,
+ * the figure to the same place (JCGM 100:2008, 7.2.6). Of an interval with two sides the finer one rules the figure.
+ *
+ * @param unit in which all are printed
+ */
+public record TwoDigits(Unit unit) {
+    /** Digits beyond these only come of converting units. */
+    private static final MathContext CONVERTED = new MathContext(9, RoundingMode.HALF_EVEN);
+
+    private static final MathContext UP = new MathContext(2, RoundingMode.UP);
+    private static final int PLACES_MOST = 9;
+
+    /** An uncertainty, base unit; without the unit's symbol. */
+    public String of(double uncertainty) {
+        BigDecimal two = up(uncertainty);
+        return uncertainty == 0
+                ? "0"
+                : two.setScale(places(two), RoundingMode.UP).toPlainString();
+    }
+
+    /** A figure (base unit) that has that uncertainty, or is told from what has; without the unit's symbol. */
+    public String figure(double base, Estimate of) {
+        double finer = Math.min(of.above(), of.below());
+        BigDecimal rule = up(finer > 0 ? finer : of.expanded());
+        return new BigDecimal(unit.fromBase(base))
+                .setScale(places(rule), RoundingMode.HALF_EVEN)
+                .toPlainString();
+    }
+
+    private BigDecimal up(double uncertainty) {
+        return new BigDecimal(unit.fromBase(uncertainty)).round(CONVERTED).round(UP);
+    }
+
+    private static int places(BigDecimal figure) {
+        return Math.max(0, Math.min(figure.scale(), PLACES_MOST));
+    }
+}
