@@ -14,6 +14,8 @@ import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.DoubleStream;
 
 /**
  * When a signal comes into a band about a level for good. A level that was read by the same transducer carries its
@@ -58,13 +60,44 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
         Outcome outcome = BandEntry.last(
                 sampled.trace(), window, low, high, Watched.WIDTH_US, Channels.sampleNoise(sampled.instrument()));
         if (outcome instanceof Outcome.Entered entered) {
-            return entered(entered.entry(), level, window);
+            Entry found = entered(entered.entry(), level, window);
+            Estimate since = found.since().orElseThrow();
+            OptionalDouble off = elsewhere(entered.entry(), level, band, window)
+                    .filter(other -> other > EventOrder.JUMP * since.expanded() + Watched.WIDTH_US * 1e-6)
+                    .max();
+            return off.isEmpty()
+                    ? found
+                    : Entry.at(
+                            since.with(new Component("level close by", off.getAsDouble() / 2)),
+                            found.marks().get(0));
         }
         if (outcome instanceof Outcome.OutsideAtEnd end) {
             return new Entry(
                     Optional.empty(), Optional.of(outside(end, level, band, window)), Optional.empty(), List.of());
         }
         return new Entry(Optional.empty(), Optional.empty(), doubtOfStaying(level, band, window), List.of());
+    }
+
+    /** By how many seconds it came in at other times with the band wider and narrower by what the edge may be off. */
+    private DoubleStream elsewhere(BandEntry entry, Estimate level, double band, Window window) {
+        double noise = Channels.sampleNoise(sampled.instrument());
+        double averaged = Math.max(1, (double) Watched.WIDTH_US / sampled.everyUs());
+        Input scatter = Input.stated(noise / Math.sqrt(averaged), signal.dimension());
+        double edge = Levels.reading(entry.level(), sampled.instrument(), scatter, Words.span(entry.region()))
+                .minus(level)
+                .expanded();
+        return DoubleStream.of(-edge, edge)
+                .map(wider -> seconds(level.value(), Math.max(0, band + wider), window, noise))
+                .map(other -> Math.abs(other - entry.seconds()));
+    }
+
+    /** After the window's start: 0 if it never left the band, the whole window if it was outside at its end. */
+    private double seconds(double level, double band, Window window, double noise) {
+        Outcome outcome = BandEntry.last(sampled.trace(), window, level - band, level + band, Watched.WIDTH_US, noise);
+        if (outcome instanceof Outcome.Entered entered) {
+            return entered.entry().seconds();
+        }
+        return outcome instanceof Outcome.OutsideAtEnd ? window.seconds() : 0;
     }
 
     private Outside outside(Outcome.OutsideAtEnd end, Estimate level, double band, Window window) {

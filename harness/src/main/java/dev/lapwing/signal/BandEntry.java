@@ -85,6 +85,16 @@ public record BandEntry(double seconds, double level, double slope, double fromN
                 return new BandEntry(seconds, level, line.get().slope(), doubt, stretch);
             }
         }
-        return new BandEntry(seconds, level, 0, 0, new Window(atUs - widthUs, atUs + widthUs));
+        long half = jumps(trace, atUs, widthUs, noise) ? widthUs : HALF_WIDTH_MAX_US;
+        return new BandEntry(seconds, level, 0, 0, new Window(atUs - half, atUs + half));
+    }
+
+    /** What jumps came in within the width of the mean; what creeps tells no time within all that was looked at. */
+    private static boolean jumps(Trace trace, long atUs, long widthUs, double noise) {
+        Optional<Samples> before = Samples.of(trace, new Window(atUs - 2 * widthUs, atUs - widthUs));
+        Optional<Samples> after = Samples.of(trace, new Window(atUs + widthUs, atUs + 2 * widthUs));
+        return before.isPresent()
+                && after.isPresent()
+                && Math.abs(after.get().mean() - before.get().mean()) >= CLEAR * noise;
     }
 }
