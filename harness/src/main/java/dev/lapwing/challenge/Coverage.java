@@ -1,6 +1,7 @@
 package dev.lapwing.challenge;
 
 import dev.lapwing.challenge.Question.Kind;
+import dev.lapwing.plan.Check;
 import dev.lapwing.uncertainty.Proportion;
 import java.util.List;
 import java.util.Map;
@@ -42,6 +43,8 @@ public record Coverage(
     private static final double COVERAGE_CONSERVATIVE = 0.98;
     private static final double WRONG_GREATEST = 0.01;
     private static final double BIAS_GREATEST = 0.1;
+    /** By how much the errors of times may scatter more or less than stated. */
+    private static final double SPREAD_GREATEST = 0.1;
 
     static Coverage of(Question question, List<Answer> answers) {
         List<Answer> measured =
@@ -87,6 +90,11 @@ public record Coverage(
         return x.length == 0 ? 0 : sum / x.length;
     }
 
+    /** True for a time of a crossing told by benches that stamp: its errors are to scatter as stated. */
+    boolean stampedTime() {
+        return question.stamped() && question.check() instanceof Check.Crossing;
+    }
+
     /** How many were right; empty where none was measured. */
     Optional<Proportion> proportion() {
         return measured == 0 ? Optional.empty() : Optional.of(new Proportion(right, measured));
@@ -108,7 +116,11 @@ public record Coverage(
         if (Math.abs(bias) - loose * spread > BIAS_GREATEST) {
             return "biased";
         }
-        return Math.abs(trend) > loose ? "depends on the delay of the link" : "";
+        if (Math.abs(trend) > loose) {
+            return "depends on the delay of the link";
+        }
+        boolean scatters = Math.abs(spread - 1) - loose * spread / Math.sqrt(2) > SPREAD_GREATEST;
+        return stampedTime() && scatters ? "does not scatter as stated" : "";
     }
 
     /** True if more is claimed than is needed: the interval is wider than the errors are. */

@@ -3,6 +3,8 @@ package dev.lapwing.challenge;
 import dev.lapwing.challenge.Question.Kind;
 import dev.lapwing.plan.Check;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +20,11 @@ import java.util.TreeMap;
  * @param refusals   how often each reason was given for measuring nothing
  */
 public record CoverageTable(List<Coverage> quantities, List<Interpolation> times, Map<String, Integer> refusals) {
+
+    private static final String HEAD =
+            "| quantity | measured | refused | holds the truth | 99.9 % interval | bias / u |"
+                    + " spread / u | mostly | remark |";
+    private static final String RULE = "| --- | ---: | ---: | ---: | ---: | ---: | ---: | --- | --- |";
 
     /**
      * @param answers of all runs, in any order
@@ -43,7 +50,15 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
         Map<Question, List<Answer>> by = new LinkedHashMap<>();
         answers.forEach(answer ->
                 by.computeIfAbsent(answer.question(), q -> new ArrayList<>()).add(answer));
-        return by;
+        // Runs look at the scenes in turn; each scene keeps its questions in their order.
+        List<String> scenes =
+                by.keySet().stream().map(Question::scene).distinct().toList();
+        Map<Question, List<Answer>> sorted = new LinkedHashMap<>();
+        by.entrySet().stream()
+                .sorted(Comparator.comparingInt(
+                        entry -> scenes.indexOf(entry.getKey().scene())))
+                .forEach(entry -> sorted.put(entry.getKey(), entry.getValue()));
+        return sorted;
     }
 
     /** A reason without its figures. */
@@ -60,10 +75,17 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
     /** The table in Markdown, and below it what speaks against it. */
     public String text() {
         StringJoiner lines = new StringJoiner("\n", "", "\n");
-        lines.add("| quantity | measured | refused | holds the truth | 99.9 % interval | bias / u | spread / u |"
-                + " mostly | remark |");
-        lines.add("| --- | ---: | ---: | ---: | ---: | ---: | ---: | --- | --- |");
-        quantities.forEach(quantity -> lines.add(row(quantity)));
+        String scene = "";
+        for (Coverage quantity : quantities) {
+            if (!quantity.question().scene().equals(scene)) {
+                scene = quantity.question().scene();
+                lines.add((lines.length() > 1 ? "\n" : "") + "### " + heading(scene))
+                        .add("")
+                        .add(HEAD)
+                        .add(RULE);
+            }
+            lines.add(row(quantity));
+        }
         lines.add("");
         double greatest =
                 times.stream().mapToDouble(Interpolation::greatest).max().orElse(0);
@@ -72,13 +94,34 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
                 times.size(), greatest * 1e3, Interpolation.GREATEST * 1e3));
         times.stream()
                 .filter(time -> !time.met())
-                .forEach(
-                        time -> lines.add(print("  %s: %.3f ms", time.question().name(), time.greatest() * 1e3)));
+                .forEach(time -> lines.add(print("  %s: %.3f ms", name(time.question()), time.greatest() * 1e3)));
+        String spreads = timesText();
+        if (!spreads.isEmpty()) {
+            lines.add("").add(spreads);
+        }
         if (!refusals.isEmpty()) {
             lines.add("").add("Refused:");
             refusals.forEach((reason, times) -> lines.add("- " + times + " times: " + reason));
         }
         return lines.add("").add(verdict()).toString();
+    }
+
+    private static String heading(String scene) {
+        return Character.toUpperCase(scene.charAt(0)) + scene.substring(1);
+    }
+
+    /** How the errors of times lie, in stated standard uncertainties, where benches stamp at the source. */
+    private String timesText() {
+        List<Coverage> told = quantities.stream().filter(Coverage::stampedTime).toList();
+        DoubleSummaryStatistics bias = told.stream().mapToDouble(Coverage::bias).summaryStatistics();
+        DoubleSummaryStatistics spread =
+                told.stream().mapToDouble(Coverage::spread).summaryStatistics();
+        return told.isEmpty()
+                ? ""
+                : print(
+                        "Times of crossings, benches that stamp: %d quantities, bias %+.3f to %+.3f, spread %.3f to"
+                                + " %.3f.",
+                        told.size(), bias.getMin(), bias.getMax(), spread.getMin(), spread.getMax());
     }
 
     private String verdict() {
@@ -87,6 +130,10 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
         return print(
                 "%s: %d quantities, %d not as stated, %d conservative.",
                 met() ? "met" : "not met", quantities.size(), lies, conservative);
+    }
+
+    private static String name(Question question) {
+        return question.scene() + ", " + question.name();
     }
 
     private static String row(Coverage quantity) {

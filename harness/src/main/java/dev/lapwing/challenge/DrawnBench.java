@@ -29,6 +29,7 @@ import java.util.SplittableRandom;
  * @param stimulusUs bound of the error in the stamp of a stimulus
  * @param delayUs    of its link, 0 to 50 ms
  * @param jitterUs   greatest further delay of a report
+ * @param polling    how it is read, where it stamps nothing; it then has no further delay
  */
 record DrawnBench(
         long everyUs,
@@ -41,10 +42,12 @@ record DrawnBench(
         int stampUs,
         int stimulusUs,
         long delayUs,
-        long jitterUs) {
+        long jitterUs,
+        Optional<LinkChoice.Modbus> polling) {
     private static final double FULL = Unit.PSI.toBase(150);
     private static final int EDGE_STAMP_US = 50;
     private static final int GLITCH_US = 200;
+    private static final int BAUD = 115_200;
     private static final Place NOWHERE = new Place("drawn", 1, 1);
 
     static DrawnBench of(SplittableRandom random) {
@@ -60,12 +63,34 @@ record DrawnBench(
                 (int) Math.round(between(random, 5, 500)),
                 (int) Math.round(between(random, 5, 1000)),
                 random.nextLong(50_001),
-                random.nextLong(10_001));
+                random.nextLong(10_001),
+                Optional.empty());
+    }
+
+    /** One whose modules stamp nothing and are read every 20 to 200 ms, with answers within 2 to 20 ms. */
+    static DrawnBench polled(SplittableRandom random) {
+        DrawnBench stamped = of(random);
+        long pollUs = Math.round(between(random, 20_000, 200_000));
+        long roundTripUs = Math.round(between(random, 2_000, 20_000));
+        return new DrawnBench(
+                pollUs,
+                stamped.calibration,
+                stamped.drift,
+                stamped.noise,
+                stamped.bits,
+                stamped.clock,
+                stamped.filterUs,
+                stamped.stampUs,
+                (int) Math.round(between(random, 1000, 20_000)),
+                0,
+                0,
+                Optional.of(
+                        new LinkChoice.Modbus("drawn", BAUD, LinkChoice.Parity.EVEN, pollUs, roundTripUs, List.of())));
     }
 
     /** The same bench at 1 kHz, with nothing wrong but that it samples; where on its grid depends on its filter. */
     DrawnBench ideal() {
-        return new DrawnBench(1000, 0, 0, 0, 24, 0, filterUs, 0, 0, delayUs, jitterUs);
+        return new DrawnBench(1000, 0, 0, 0, 24, 0, filterUs, 0, 0, delayUs, jitterUs, polling);
     }
 
     /** Evenly spread in its logarithm. */
@@ -97,7 +122,8 @@ record DrawnBench(
             }
         }
         List<Stream> streams = sampled.isEmpty() ? List.of() : List.of(new Stream("fast", sampled, everyUs));
-        return new BenchFile("drawn", "drawn", figures(), clock, points, inputs, List.of(), streams);
+        LinkChoice link = polling.<LinkChoice>map(modbus -> modbus).orElse(figures());
+        return new BenchFile("drawn", "drawn", link, clock, points, inputs, List.of(), streams);
     }
 
     /** A live zero at a thirtieth of the range. */

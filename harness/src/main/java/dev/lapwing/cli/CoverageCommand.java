@@ -37,7 +37,7 @@ import picocli.CommandLine.Spec;
 final class CoverageCommand implements Callable<Integer> {
     private static final int RUNS_MAX = 1_000_000;
     /** Runs with nothing wrong but sampling. */
-    private static final int IDEAL_RUNS = 60;
+    private static final int IDEAL_RUNS = 80;
 
     @Spec
     private CommandSpec spec;

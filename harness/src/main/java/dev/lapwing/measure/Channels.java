@@ -19,6 +19,17 @@ final class Channels {
         return 2 * Math.sqrt(calibration * calibration + drift * drift);
     }
 
+    /**
+     * Noise that carries readings over the edges between counts, as far as both the calibration and the readings say
+     * so, base unit.
+     *
+     * @param seen standard deviation of the readings, rounding to counts included
+     */
+    static double dither(Instrument instrument, double seen) {
+        double rounding = Estimate.rectangular(instrument.resolution() / 2);
+        return Math.min(instrument.noise(), Math.sqrt(Math.max(0, seen * seen - rounding * rounding)));
+    }
+
     /** Standard deviation of one sample, base unit, rounding to counts included. */
     static double sampleNoise(Instrument instrument) {
         double rounding = Estimate.rectangular(instrument.resolution() / 2);

@@ -6,11 +6,13 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.signal.Average;
+import dev.lapwing.signal.StraightLine;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
+import dev.lapwing.uncertainty.Rounding;
 import java.util.List;
 import java.util.Optional;
 
@@ -19,6 +21,9 @@ import java.util.Optional;
  * two of its own levels they cancel, in a mean they stay whole, between two transducers both enter.
  */
 final class Levels {
+    /** A slope of so many of its standard deviations is told apart from noise. */
+    private static final int CLEAR = 4;
+
     private final Sight sight;
 
     Levels(Sight sight) {
@@ -105,7 +110,28 @@ final class Levels {
     }
 
     private Estimate level(Signal signal, Window window) {
-        return level(sight.recording().sampled(signal).orElseThrow(), signal.dimension(), window);
+        Sampled sampled = sight.recording().sampled(signal).orElseThrow();
+        Estimate level = level(sampled, signal.dimension(), window);
+        Window wide = new Window(window.fromUs() - sampled.everyUs(), window.toUs() + sampled.everyUs());
+        return StraightLine.of(sampled.trace(), wide, window.fromUs())
+                .filter(line -> Math.abs(line.slope()) > CLEAR * line.slopeStandard() * line.inflation())
+                .map(line -> moving(level, sampled, line.slope(), signal.dimension()))
+                .orElse(level);
+    }
+
+    /**
+     * Of a signal that moves while it is averaged, whatever is doubtful of the window's time is doubtful of the mean.
+     */
+    private Estimate moving(Estimate level, Sampled sampled, double slope, Dimension dimension) {
+        Instrument instrument = sampled.instrument();
+        // The samples lie in the window by chance, half an interval further to one side or the other at the most.
+        double aside = sampled.everyUs() * 0.5e-6 * Math.abs(slope);
+        Estimate moving = level;
+        for (Component part : Timing.instant(instrument, -slope)) {
+            moving = moving.with(part);
+        }
+        return moving.with(Timing.stimulus(sight.stimulusBoundUs(), slope))
+                .with(Component.of("sample interval/" + instrument.point(), 1, Input.within(aside, dimension)));
     }
 
     /** Mean level over a window that holds samples. */
@@ -113,15 +139,21 @@ final class Levels {
         Instrument instrument = sampled.instrument();
         Optional<Average> average = Average.of(sampled.trace(), window);
         Average mean = average.orElseThrow();
-        double claimed = instrument.noise() / Math.sqrt(mean.effectiveSamples());
+        double claimed = Channels.sampleNoise(instrument) / Math.sqrt(mean.effectiveSamples());
         Input scatter = mean.standardError() > claimed
                 ? Input.observed(mean.standardError(), dimension, mean.degreesOfFreedom())
                 : Input.stated(claimed, dimension);
-        return reading(mean.mean(), instrument, scatter, Words.span(window));
+        double dither = Channels.dither(instrument, mean.deviation());
+        Input rounding = Rounding.input(instrument.resolution(), dither, dimension);
+        return reading(mean.mean(), instrument, scatter, rounding, Words.span(window));
     }
 
     /** A reading with what its channel may have wrong, and its own scatter under a key of its own. */
     static Estimate reading(double value, Instrument instrument, Input scatter, String key) {
+        return reading(value, instrument, scatter, Input.within(instrument.resolution() / 2, scatter.dimension()), key);
+    }
+
+    private static Estimate reading(double value, Instrument instrument, Input scatter, Input rounding, String key) {
         String point = instrument.point();
         Dimension dimension = scatter.dimension();
         return new Estimate(
@@ -131,10 +163,7 @@ final class Levels {
                         Component.of("calibration/" + point, 1, Input.stated(instrument.calibration(), dimension)),
                         Component.of("drift/" + point, 1, Input.stated(instrument.drift(), dimension)),
                         Component.of("noise/" + point + "/" + key, 1, scatter),
-                        Component.of(
-                                "resolution/" + point + "/" + key,
-                                1,
-                                Input.within(instrument.resolution() / 2, dimension))));
+                        Component.of("resolution/" + point + "/" + key, 1, rounding)));
     }
 
     private Mark mark(Signal signal, Window window, Estimate level) {

@@ -17,8 +17,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * When movements begin, by the change point that fits the samples best, and how fast a beginning goes along the train.
- * A knee in time owes nothing to what a transducer reads too high or too low.
+ * When movements begin, by the change point that fits the samples best, and how fast a beginning goes along the
+ * train. A knee in time owes nothing to what a transducer reads too high or too low.
  */
 final class Onsets {
     /** How long before the stimulus a signal must have been at rest, in µs. */
@@ -82,14 +82,22 @@ final class Onsets {
             Mark mark = new Mark(signal.key(), still.atUs(), still.furthest(), "furthest");
             return new Told(Optional.empty(), clause, List.of(mark), Optional.empty());
         }
-        return Told.not(
-                found instanceof Onset.Found.Restless
-                        ? new Doubt(
-                                signal.spoken() + " was moving already before the stimulus",
-                                "let it come to rest for " + sight.words().time(REST_US) + " first")
-                        : new Doubt(
-                                "there are too few samples of " + signal.spoken() + " about its beginning",
-                                "use a quicker stream"));
+        return Told.not(why(signal, found));
+    }
+
+    private Doubt why(Signal signal, Onset.Found found) {
+        if (found instanceof Onset.Found.Restless) {
+            return new Doubt(
+                    signal.spoken() + " was moving already before the stimulus",
+                    "let it come to rest for " + sight.words().time(REST_US) + " first");
+        }
+        return found instanceof Onset.Found.Hidden
+                ? new Doubt(
+                        signal.spoken() + " begins so softly that noise hides when",
+                        "use a quicker stream or a transducer with less noise")
+                : new Doubt(
+                        "there are too few samples of " + signal.spoken() + " about its beginning",
+                        "use a quicker stream");
     }
 
     private Told told(Signal signal, Sampled sampled, Onset onset, Window window) {
@@ -100,7 +108,8 @@ final class Onsets {
         List<Component> parts = List.of(
                 Component.of("noise/" + key, 1, Input.stated(onset.fromNoise(), Dimension.TIME)),
                 Component.of("interpolation/" + key, 1, Input.within(unseen, Dimension.TIME)),
-                Component.of("shape/" + key, 1, Input.within(onset.model(), Dimension.TIME)));
+                // A wave is of one shape: where more of it had to be fitted all along the train, all onsets err alike.
+                Component.of("shape of the movement", 1, Input.within(onset.model(), Dimension.TIME)));
         Estimate time = Timing.sinceStimulus(onset.seconds(), sight.stimulusBoundUs(), instrument, parts);
         long atUs = window.fromUs() + Math.round(onset.seconds() * 1e6);
         String label = "begins " + sight.words().value(onset.seconds(), Dimension.TIME) + " after the stimulus";
@@ -142,49 +151,37 @@ final class Onsets {
     }
 
     /**
-     * Least-squares slope of times over places that far apart, in s/m, each weighed by its own doubt. What all times
-     * owe to one source, such as the stamp of the stimulus, leaves it. Where the times scatter about the line by more
-     * than they are in doubt, the scatter is added: the beginnings are then no straight line.
+     * Least-squares slope of times over places that far apart, in s/m. All times weigh alike: were they weighed by
+     * their doubt, what is measured would hang on the noise wherever the beginnings are no straight line. What all
+     * times owe to one source, such as the stamp of the stimulus, leaves it. Where they scatter about the line by
+     * more than they are in doubt, the scatter is added.
      */
     static Estimate slowness(List<Estimate> times, double spacing) {
         int n = times.size();
-        double[] weights = weights(times);
-        double sum = 0;
-        double middle = 0;
-        double mean = 0;
-        for (int i = 0; i < n; i++) {
-            sum += weights[i];
-            middle += weights[i] * i;
-            mean += weights[i] * times.get(i).value();
-        }
-        middle /= sum;
-        mean /= sum;
+        double middle = (n - 1) / 2.0;
         double spread = 0;
+        double mean = 0;
+        double doubt = 0;
         for (int i = 0; i < n; i++) {
-            spread += weights[i] * (i - middle) * (i - middle);
+            spread += (i - middle) * (i - middle);
+            mean += times.get(i).value() / n;
+            double standard = times.get(i).standardUncertainty();
+            doubt += standard * standard / n;
         }
         Estimate slope = times.get(0).times(0, Dimension.TIME);
         for (int i = 0; i < n; i++) {
-            slope = slope.combine(1, weights[i] * (i - middle) / spread, times.get(i));
+            slope = slope.combine(1, (i - middle) / spread, times.get(i));
         }
         double squares = 0;
         for (int i = 0; i < n; i++) {
             double rest = times.get(i).value() - mean - slope.value() * (i - middle);
-            squares += weights[i] * rest * rest;
+            squares += rest * rest;
         }
-        double more = (squares / (n - 2) - 1) / spread;
+        double more = (squares / (n - 2) - doubt) / spread;
         if (more > 0) {
             slope = slope.with(
                     Component.of("straight line", 1, Input.observed(Math.sqrt(more), Dimension.TIME, n - 2.0)));
         }
         return slope.times(1 / spacing, Dimension.TIME);
-    }
-
-    /** One by the variance of each time; 1 µs is as well as any is known. */
-    private static double[] weights(List<Estimate> times) {
-        return times.stream()
-                .mapToDouble(time -> Math.max(1e-6, time.standardUncertainty()))
-                .map(standard -> 1 / (standard * standard))
-                .toArray();
     }
 }

@@ -195,6 +195,10 @@ final class Responses {
             if (found.isEmpty()) {
                 return new Doubt("nothing was seen after the response", "take a later 'after'").of(quantity, window);
             }
+            if (sampled.everyUs() > Watched.WIDTH_US) {
+                return new Doubt("a peak may hide between samples so far apart", "use a quicker stream")
+                        .of(quantity, window);
+            }
             long atUs = sign > 0 ? found.get().greatestUs() : found.get().leastUs();
             // Chosen by every other sample, told by those between: the peak of the noise is not in it.
             Optional<Average> between = between(atUs);

@@ -10,6 +10,7 @@ import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
+import dev.lapwing.uncertainty.Rounding;
 import java.util.List;
 import java.util.Optional;
 
@@ -54,11 +55,12 @@ final class Slopes {
     static Estimate rateOfFall(StraightLine line, Instrument instrument, Window window) {
         String key = instrument.point() + "/" + Words.span(window);
         double seen = line.slopeStandard() * line.inflation();
-        double claimed = instrument.noise() / Math.sqrt(line.spread());
+        double claimed = Channels.sampleNoise(instrument) / Math.sqrt(line.spread());
         Input scatter = seen > claimed
                 ? Input.observed(seen, Dimension.LEAK_RATE, line.degreesOfFreedom())
                 : Input.stated(claimed, Dimension.LEAK_RATE);
-        Input count = Input.within(instrument.resolution() / 2, Dimension.PRESSURE);
+        double dither = Channels.dither(instrument, line.residual());
+        Input count = Rounding.input(instrument.resolution(), dither, Dimension.PRESSURE);
         return new Estimate(
                 -line.slope(),
                 Dimension.LEAK_RATE,

@@ -11,6 +11,7 @@ import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import dev.lapwing.uncertainty.Normal;
+import dev.lapwing.uncertainty.Rounding;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -59,6 +60,10 @@ final class SteepestRates {
 
     private static Estimate estimate(SteepestSlope steepest, Instrument instrument) {
         String key = instrument.point() + "/" + Words.span(steepest.region());
+        double third = steepest.region().seconds() / 3;
+        // What moves is carried over the edges between counts by its own movement, evenly spread over a third.
+        double dither = StrictMath.hypot(instrument.noise(), Estimate.rectangular(steepest.slope() * third / 2));
+        Input count = Rounding.input(instrument.resolution(), dither, Dimension.PRESSURE);
         return new Estimate(
                 steepest.slope(),
                 Dimension.PRESSURE_RATE,
@@ -66,6 +71,7 @@ final class SteepestRates {
                         Component.of("selection/" + key, 1, Input.within(steepest.luck(), Dimension.PRESSURE_RATE)),
                         Component.of("interpolation/" + key, 1, Input.within(steepest.bend(), Dimension.PRESSURE_RATE)),
                         Component.of("noise/" + key, 1, Input.stated(steepest.fromNoise(), Dimension.PRESSURE_RATE)),
+                        Component.of("resolution/" + key, Math.sqrt(2) / (2 * third), count),
                         // A clock that runs fast makes a fall look slow.
                         Component.of(
                                 "clock/" + instrument.clock(),

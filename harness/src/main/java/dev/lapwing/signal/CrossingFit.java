@@ -166,8 +166,8 @@ final class CrossingFit {
 
     /**
      * A parabola's chord has the mean slope of its neighbours. What is steeper than they are jumped, at any time
-     * between the samples: in that share the crossing may be off by the longer way to one of them. What noise may have
-     * made of the three slopes, √5 of it over h, is left aside twice over.
+     * between the samples: in that share the crossing may be off by the longer way to one of them. What noise may
+     * have made of the three slopes, √5 of it over h, is left aside twice over.
      */
     private double jump(double seconds, double share, double slope, double beside) {
         double steeper = Math.abs(slope - beside) - 2 * Math.sqrt(5) * noise / seconds;
@@ -198,9 +198,9 @@ final class CrossingFit {
     }
 
     /**
-     * At its centre a least-squares line over ± w lies w²/6·c above a parabola with second derivative c; that one from
-     * the slopes of the two halves, whose middles are w apart. A bend that noise may have made is a bound only; a clear
-     * one is taken out, and a quarter of it left for what is no parabola.
+     * At its centre a least-squares line over ± w lies w²/6·c above a parabola with second derivative c; that one
+     * from the slopes of the two halves, whose middles are w apart. A bend that noise may have made is taken out in
+     * part and the rest left as a bound; a clear one is taken out, and a quarter of it left for what is no parabola.
      */
     private Bend bend(Fitted fitted, double off) {
         Window region = fitted.region;
@@ -215,8 +215,13 @@ final class CrossingFit {
         double later = factor * (right.get().slope() - left.get().slope());
         double spread = 1 / left.get().spread() + 1 / right.get().spread();
         double u = Math.abs(factor) * fitted.scatter() * Math.sqrt(spread);
-        boolean clear = Math.abs(later) > BEND_CLEAR * u && Math.abs(later) < w / 4;
-        return clear ? new Bend(later, u, Math.abs(later) / 4) : new Bend(0, 0, Math.min(w / 2, Math.abs(later)));
+        double size = Math.abs(later);
+        if (size >= w / 4) {
+            return new Bend(0, 0, Math.min(w / 2, size));
+        }
+        // Of a bend that noise may have made that share is taken out which is likely to be one (shrinkage).
+        double share = size > BEND_CLEAR * u ? 1 : size * size / (size * size + u * u);
+        return size == 0 ? new Bend(0, 0, 0) : new Bend(share * later, share * u, size * Math.max(0.25, 1 - share));
     }
 
     private boolean reaches(long timeUs, long untilUs) {

@@ -12,14 +12,26 @@ import java.util.Optional;
  * @param samples  how many
  * @param behind   how many of them lie behind the knee
  * @param region   stretch of bench time that they cover
+ * @param endSeconds its end, in s after the zero of the fit
  */
-record HingeFit(double knee, double standard, double before, int samples, int behind, Window region) {
+record HingeFit(
+        double knee, double standard, double before, int samples, int behind, Window region, double endSeconds) {
     /** More samples than this are averaged in blocks first. */
     private static final int POINTS_MAX = 1500;
+
+    /** A beginning that is known no better than to this part of what is fitted behind it has lost its foot. */
+    private static final int FOOT = 6;
 
     private static final int LOOKS = 60;
     private static final int NARROWINGS = 40;
     private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+    /**
+     * True if the scatter of the samples leaves the knee open by so much of what is fitted that its foot is hidden.
+     */
+    boolean hidden() {
+        return standard > (endSeconds - knee) / FOOT;
+    }
 
     static Optional<HingeFit> of(Trace trace, int sign, Window region, long zeroUs, double noise) {
         int from = trace.firstAtOrAfter(region.fromUs());
@@ -40,11 +52,14 @@ record HingeFit(double knee, double standard, double before, int samples, int be
         Profile profile = new Profile(t, y);
         double knee = profile.best();
         double least = profile.squares(knee);
-        double variance = Math.max(noise * noise / block, least / (n - 4));
+        int behind = to - trace.firstAtOrAfter(zeroUs + Math.round(knee * 1e6));
+        double one = noise * noise / block;
+        // What noise does not explain is no curve of this shape, and lies behind the knee.
+        double misfit = Math.max(0, least - one * (n + 2 * Math.sqrt(2.0 * n))) / Math.max(1, behind / block - 3);
+        double variance = Math.max(Math.max(one, least / (n - 4)), misfit);
         double standard = profile.halfWidth(knee, least + variance);
-        long kneeUs = zeroUs + Math.round(knee * 1e6);
         double a = trace.value(from) + sign * profile.before(knee);
-        return Optional.of(new HingeFit(knee, standard, a, to - from, to - trace.firstAtOrAfter(kneeUs), region));
+        return Optional.of(new HingeFit(knee, standard, a, to - from, behind, region, (region.toUs() - zeroUs) * 1e-6));
     }
 
     /** The sum of squares that the best a, b and c leave, as a function of the knee. */
@@ -120,8 +135,8 @@ record HingeFit(double knee, double standard, double before, int samples, int be
     }
 
     /**
-     * Sums about the knee over all samples, u being 0 before it; those of y about the mean before the knee, which keeps
-     * their digits.
+     * Sums about the knee over all samples, u being 0 before it; those of y about the mean before the knee, which
+     * keeps their digits.
      */
     private record Sums(
             double[] t,

@@ -1,5 +1,7 @@
 package dev.lapwing.signal;
 
+import java.util.Arrays;
+import java.util.function.DoubleSupplier;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
 
@@ -14,10 +16,44 @@ import java.util.stream.IntStream;
  * @param excess how much greater the greatest is than without noise, on average; the curve's unit
  * @param bound  what that may be wrong by
  */
-record Luck(double excess, double bound) {
+public record Luck(double excess, double bound) {
     private static final int DRAWS = 100;
     /** A place that lies lower than the greatest by so many standard deviations is not lifted above it. */
     private static final int REACH = 8;
+
+    /**
+     * Of the greatest or least of moving means of neighbouring samples.
+     *
+     * @param near     stretch in which it may lie
+     * @param greatest true for the greatest, false for the least
+     * @param averaged samples in a mean
+     * @param standard standard deviation of a mean
+     * @param normal   draws of a standard normal deviate
+     */
+    public static Luck ofExtreme(
+            Trace trace, Window near, boolean greatest, int averaged, double standard, DoubleSupplier normal) {
+        int from = trace.firstAtOrAfter(near.fromUs());
+        int samples = trace.firstAtOrAfter(near.toUs() + 1) - from;
+        double[] values = new double[Math.max(samples, averaged)];
+        Arrays.setAll(values, i -> (greatest ? 1 : -1) * trace.value(Math.min(from + i, trace.size() - 1)));
+        double[] drawn = new double[values.length];
+        return of(means(values, averaged, averaged), standard, () -> {
+            Arrays.setAll(drawn, i -> normal.getAsDouble());
+            return means(drawn, averaged, Math.sqrt(averaged));
+        });
+    }
+
+    private static double[] means(double[] values, int averaged, double divisor) {
+        double[] means = new double[values.length - averaged + 1];
+        double sum = 0;
+        for (int i = 0; i < values.length; i++) {
+            sum += values[i] - (i >= averaged ? values[i - averaged] : 0);
+            if (i >= averaged - 1) {
+                means[i - averaged + 1] = sum / divisor;
+            }
+        }
+        return means;
+    }
 
     /**
      * @param standard standard deviation of the curve's noise

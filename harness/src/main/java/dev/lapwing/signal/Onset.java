@@ -6,8 +6,8 @@ import java.util.function.DoubleFunction;
 
 /**
  * When a signal that stood still begins to move: the change point of the curve y = a before τ and y = a + b·u + c·u²
- * from τ on, u = t − τ and b not against the direction, that has the least sum of squares. Every sample about the knee
- * has its say, where a threshold would hear one of them and be late by as long as the signal takes to reach it.
+ * from τ on, u = t − τ and b not against the direction, that has the least sum of squares. Every sample about the
+ * knee has its say, where a threshold would hear one of them and be late by as long as the signal takes to reach it.
  *
  * @param seconds   τ, in s after the start of the search
  * @param fromNoise standard uncertainty of τ from the scatter of the samples, in s: half the stretch of τ within which
@@ -21,13 +21,15 @@ import java.util.function.DoubleFunction;
 public record Onset(double seconds, double fromNoise, double model, double before, int samples, Window region) {
     /** The share of the movement to which the curve is fitted: this much belongs to the definition. */
     private static final double DEPTH = 0.03;
-    /** So much of the movement stands out of the noise, in standard deviations of one sample. */
-    private static final int OUT_OF_NOISE = 16;
+    /** So much of the movement stands out of the noise, in standard deviations of a moving mean. */
+    private static final int OUT_OF_NOISE = 8;
     /** After the knee there must be samples enough for the curve. */
-    private static final int SAMPLES_LEAST = 4;
+    private static final int SAMPLES_LEAST = 6;
 
-    /** More of the movement is asked for by this factor. */
+    /** More of the movement is asked for by this factor ... */
     private static final double DEEPER = 1.25;
+    /** ... up to this share: whoever sees fewer samples of it saw no beginning. Common practice, no source. */
+    private static final double DEPTH_MOST = 0.06;
 
     /** A movement of less than so many standard deviations of one sample is none. */
     private static final int CLEAR = 8;
@@ -42,6 +44,9 @@ public record Onset(double seconds, double fromNoise, double model, double befor
 
         /** It was moving already before the search began. */
         record Restless(double slope) implements Found {}
+
+        /** Noise hides when it began; its standard uncertainty by the scatter of the samples would be that, in s. */
+        record Hidden(double standard) implements Found {}
 
         /** Too few samples to tell. */
         record TooFew(int samples) implements Found {}
@@ -76,7 +81,8 @@ public record Onset(double seconds, double fromNoise, double model, double befor
         if (slope.filter(line -> moves(line, rest, depth, noise)).isPresent()) {
             return new Found.Restless(slope.get().slope());
         }
-        double least = Math.max(DEPTH, Math.min(1, OUT_OF_NOISE * scatter / depth));
+        double averaged = scatter / Math.sqrt(Math.max(1, extremes.get().averaged()));
+        double least = Math.max(DEPTH, Math.min(1, OUT_OF_NOISE * averaged / depth));
         return deepened(least, share -> fit(trace, sign, rest, before, share * depth, window, widthUs, noise));
     }
 
@@ -84,12 +90,17 @@ public record Onset(double seconds, double fromNoise, double model, double befor
     private static Found deepened(double least, DoubleFunction<Optional<HingeFit>> fits) {
         double share = least;
         Optional<HingeFit> fit = fits.apply(share);
-        while (share < 1 && fit.filter(one -> one.behind() >= SAMPLES_LEAST).isEmpty()) {
-            share = Math.min(1, DEEPER * share);
+        double most = Math.max(least, DEPTH_MOST);
+        while (share < most && fit.filter(one -> one.behind() >= SAMPLES_LEAST).isEmpty()) {
+            share = Math.min(most, DEEPER * share);
             fit = fits.apply(share);
         }
-        if (fit.isEmpty()) {
-            return new Found.TooFew(0);
+        int behind = fit.map(HingeFit::behind).orElse(0);
+        if (behind < SAMPLES_LEAST) {
+            return new Found.TooFew(behind);
+        }
+        if (fit.get().hidden()) {
+            return new Found.Hidden(fit.get().standard());
         }
         HingeFit deeper = fits.apply(Math.min(1, 2 * share)).orElse(fit.get());
         return new Found.At(onset(fit.get(), share, deeper));
@@ -104,8 +115,9 @@ public record Onset(double seconds, double fromNoise, double model, double befor
     /** Where more had to be fitted than the definition says, each doubling of it moves the knee by about as much. */
     private static Onset onset(HingeFit fit, double share, HingeFit deeper) {
         double doublings = StrictMath.log(share / DEPTH) / StrictMath.log(2);
-        double apart = Math.abs(deeper.knee() - fit.knee());
-        return new Onset(fit.knee(), fit.standard(), doublings * apart, fit.before(), fit.samples(), fit.region());
+        double later = deeper.knee() - fit.knee();
+        return new Onset(
+                fit.knee(), fit.standard(), doublings * Math.abs(later), fit.before(), fit.samples(), fit.region());
     }
 
     private static Optional<HingeFit> fit(
@@ -126,8 +138,8 @@ public record Onset(double seconds, double fromNoise, double model, double befor
     }
 
     /**
-     * When the moving mean has gone that far, in µs: told between samples, lest the fit reach the further the fewer of
-     * them there are.
+     * When the moving mean has gone that far, in µs: told between samples, lest the fit reach the further the fewer
+     * of them there are.
      */
     private static OptionalLong gone(Trace trace, int sign, double before, double depth, Window window, long widthUs) {
         MovingMean mean = new MovingMean(trace, widthUs, window.fromUs() - widthUs);

@@ -18,6 +18,8 @@ public final class Replay {
     private final BenchClock clock;
     private final InputSide inputs;
     private long nowNs;
+    /** The next instant at which the truth is noted, where single counts are read. */
+    private long noted;
 
     /** A truth over time. */
     public interface Source {
@@ -43,6 +45,16 @@ public final class Replay {
     /** What the bench's clock shows at a true time since the start, in µs. */
     public long benchUs(long trueNs) {
         return clock.us(trueNs);
+    }
+
+    /** The count of a point at a true time since the start; times must not fall. Not to be mixed with {@link #play}. */
+    public int read(String point, long trueNs) {
+        for (; noted < trueNs + STEP_NS; noted += STEP_NS) {
+            nowNs = noted;
+            inputs.note(noted);
+        }
+        nowNs = trueNs;
+        return inputs.read(point, trueNs);
     }
 
     /** Reports everything up to a true time since the start. To be called once. */

@@ -11,16 +11,16 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
-/** A short study of one specimen; the long one is in the manual, {@code harness/docs/coverage.md}. */
+/** A short study of one specimen of the unit; the long one is in the manual, {@code harness/docs/coverage.md}. */
 class CoverageStudyTest {
-    private static final int RUNS = 12;
+    private static final int RUNS = 14;
 
     private static CoverageStudy study;
     private static List<Answer> answers;
 
     @BeforeAll
     static void run() throws BenchFailure {
-        study = CoverageStudy.of(
+        study = CoverageStudy.ofUnit(
                 BenchFiles.load(Path.of("bench-config/simulated.yaml")).value().orElseThrow(),
                 FixtureFiles.load(Path.of("fixtures/classic.yaml")).value().orElseThrow(),
                 1,
@@ -64,7 +64,9 @@ class CoverageStudyTest {
     @Test
     void theTableNamesEveryQuantityAndItsVerdict() {
         CoverageTable table = CoverageTable.of(answers, List.of());
-        assertThat(table.text()).contains("ep-apply: cylinder@4 above 45 psi", "onset, pipe 4", "99.9 % interval");
+        assertThat(table.text())
+                .contains(
+                        "ep-apply: cylinder@4 above 45 psi", "onset, pipe 4", "99.9 % interval", "that does not stamp");
         assertThat(table.quantities()).hasSizeGreaterThan(60);
     }
 }

@@ -80,6 +80,8 @@ class CoverageTest {
 
     private static Question question() {
         return new Question(
+                "scene",
+                true,
                 "a time",
                 "stimulus",
                 Kind.VALUE,
