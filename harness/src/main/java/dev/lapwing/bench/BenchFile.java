@@ -1,5 +1,6 @@
 package dev.lapwing.bench;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 
@@ -55,6 +56,15 @@ public record BenchFile(
                         .filter(calibration -> calibration.due().isEmpty())
                         .isPresent())
                 .map(input -> input.signal().key())
+                .toList();
+    }
+
+    /** The inputs whose calibration no longer holds on that day. */
+    public List<Input> overdue(LocalDate day) {
+        return inputs.stream()
+                .filter(input -> input.calibration()
+                        .filter(calibration -> !calibration.holdsOn(day))
+                        .isPresent())
                 .toList();
     }
 

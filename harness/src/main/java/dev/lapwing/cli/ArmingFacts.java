@@ -10,8 +10,6 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.time.WallClock;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -27,7 +25,7 @@ final class ArmingFacts {
 
     private final BenchFile file;
     private final InputText text;
-    private final LocalDate today;
+    private final OverdueCalibrations overdue;
 
     /** Opens the bench that is to be armed; nothing is armed by it. */
     interface Opened {
@@ -37,19 +35,13 @@ final class ArmingFacts {
     ArmingFacts(BenchFile file, PressureDisplay pressures, WallClock wall) {
         this.file = file;
         this.text = new InputText(file, pressures);
-        this.today = LocalDate.ofInstant(wall.now(), ZoneOffset.UTC);
+        this.overdue = OverdueCalibrations.of(file, wall);
     }
 
     /** Calibrations and limits. */
     List<String> ofTheFile() {
         List<String> lines = new ArrayList<>();
-        for (Input input : file.inputs()) {
-            input.calibration()
-                    .filter(calibration -> !calibration.holdsOn(today))
-                    .ifPresent(calibration -> lines.add("! The calibration of "
-                            + input.signal().key() + " was due on " + calibration.due()
-                            + ": what rests on it will be inconclusive."));
-        }
+        overdue.lines().forEach(line -> lines.add("! " + line));
         if (!file.undated().isEmpty()) {
             lines.add("! No date says until when the calibration holds of " + String.join(", ", file.undated()) + ".");
         }

@@ -4,6 +4,7 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.files.FileKind;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.source.Mistake;
+import dev.lapwing.time.WallClock;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -46,8 +47,7 @@ final class CheckCommand implements Callable<Integer> {
             mistakes.addAll(loaded.mistakes());
             loaded.value()
                     .filter(BenchFile.class::isInstance)
-                    .flatMap(bench -> undated((BenchFile) bench))
-                    .ifPresent(notes::add);
+                    .ifPresent(bench -> notes.addAll(notes((BenchFile) bench)));
         }
         mistakes.forEach(out::println);
         notes.forEach(out::println);
@@ -55,6 +55,15 @@ final class CheckCommand implements Callable<Integer> {
                 + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
         out.flush();
         return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.USAGE).code();
+    }
+
+    private static List<String> notes(BenchFile bench) {
+        List<String> notes = new ArrayList<>();
+        for (String line : OverdueCalibrations.of(bench, WallClock.system()).lines()) {
+            notes.add(bench.file() + ": note: " + line);
+        }
+        undated(bench).ifPresent(notes::add);
+        return notes;
     }
 
     /** Channels of a real bench that never need to be calibrated again: no mistake, but hardly meant. */

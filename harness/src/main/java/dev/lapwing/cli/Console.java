@@ -42,6 +42,12 @@ final class Console implements Progress {
         out.flush();
     }
 
+    /** What is to be known before anything is run. */
+    void caution(String line) {
+        out.print(report.caution(line));
+        out.flush();
+    }
+
     @Override
     public void started(Plan plan, long atUs) {
         startedUs = atUs;

@@ -67,6 +67,10 @@ final class FolderRun {
                 files.fixture().title(),
                 files.bench().name(),
                 choices.seed());
+        if (Benches.inThisProcess(files.bench())) {
+            // Of any other bench it was told before it was armed.
+            OverdueCalibrations.of(files.bench(), wall).lines().forEach(console::caution);
+        }
         List<RunRecord> records = new ArrayList<>();
         try {
             sequences(records);

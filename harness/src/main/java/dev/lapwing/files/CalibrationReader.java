@@ -67,7 +67,8 @@ final class CalibrationReader {
         Optional<LocalDate> date = date(form.get(), "date");
         Optional<LocalDate> due = date(form.get(), "due");
         if (date.isPresent() && due.isPresent() && !due.get().isAfter(date.get())) {
-            reading.mistake(form.get().place("due"), "the calibration is due before it was made");
+            String found = "the calibration is due on " + due.get() + ", no later than it was made";
+            reading.mistake(form.get().place("due"), found, "a day after " + date.get(), "");
         }
         String certificate = form.get().text("certificate", "the certificate or reference that it rests on");
         // For who reads the file: no figure rests on it.

@@ -151,18 +151,35 @@ final class InputReader {
     private Optional<Signal> signal(Entry entry) {
         Optional<Signal> signal = Keys.signal(entry.key());
         if (signal.isPresent()) {
-            boolean good = !(signal.get() instanceof Signal.Wire wire)
-                    || reading.checkName(wire.name(), entry.place(), "the name of a wire");
+            boolean good = !(signal.get() instanceof Signal.Wire wire) || good(wire, entry.place());
             Signal single = signal.get() instanceof Signal.Twin twin ? twin.of() : signal.get();
             boolean known = !(single instanceof Signal.SupplyVoltage supply) || known(supply.name(), entry.place());
             return good && known ? signal : Optional.empty();
         }
+        reading.mistake(entry.place(), "unknown signal " + Quoted.of(entry.key()), EXPECTED, meant(entry.key()));
+        return Optional.empty();
+    }
+
+    /** What may have been meant: of what goes on after a signal, its twin. */
+    private static String meant(String key) {
+        int slash = key.indexOf('/');
+        if (slash > 0 && Keys.signal(key.substring(0, slash)).isPresent()) {
+            String of = key.substring(0, slash);
+            return "a second transducer on '" + of + "' is '" + of + Signal.Twin.SUFFIX + "'";
+        }
         List<String> kinds = Stream.concat(
                         Arrays.stream(PressureKind.values()).map(kind -> kind.text() + "@1"), Stream.of("handle-angle"))
                 .toList();
-        reading.mistake(
-                entry.place(), "unknown signal " + Quoted.of(entry.key()), EXPECTED, Reading.near(entry.key(), kinds));
-        return Optional.empty();
+        return Reading.near(key, kinds);
+    }
+
+    private boolean good(Signal.Wire wire, Place place) {
+        if (wire.name().endsWith(Signal.Twin.SUFFIX)) {
+            String found = Quoted.of(wire.key()) + " would be the twin of a wire";
+            reading.mistake(place, found, "the twin of a signal that has a level", "a wire is on or off");
+            return false;
+        }
+        return reading.checkName(wire.name(), place, "the name of a wire");
     }
 
     private boolean known(String supply, Place place) {

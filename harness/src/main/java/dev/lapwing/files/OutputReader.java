@@ -119,7 +119,12 @@ final class OutputReader {
             String head = entry.key().contains("/")
                     ? entry.key().substring(0, entry.key().indexOf('/'))
                     : entry.key();
-            reading.unknown(entry.place(), "actuator", head, kinds);
+            if (kinds.contains(head)) {
+                String whole = head.equals("supply") ? "a key such as 'supply/ep'" : "'" + head + "'";
+                reading.mistake(entry.place(), Quoted.of(entry.key()) + " names no actuator", whole, "");
+            } else {
+                reading.unknown(entry.place(), "actuator", head, kinds);
+            }
             return Optional.empty();
         }
         if (actuator.get() instanceof Actuator.Supply supply && !Signals.SUPPLIES.contains(supply.name())) {

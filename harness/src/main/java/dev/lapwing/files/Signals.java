@@ -1,6 +1,7 @@
 package dev.lapwing.files;
 
 import dev.lapwing.naming.PressureKind;
+import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.SignalRef;
@@ -87,6 +88,11 @@ final class Signals {
 
     private Optional<SignalRef> pressure(String[] words, String text, Place place, Scope scope) {
         PressureKind kind = PRESSURES.get(words[0]);
+        if (text.endsWith(Signal.Twin.SUFFIX)) {
+            String hint = "every run holds the twin against its signal";
+            reading.mistake(place, Quoted.of(text) + " names a twin", "the signal alone", hint);
+            return Optional.empty();
+        }
         if (kind == null) {
             List<String> known = Stream.concat(PRESSURES.keySet().stream(), Stream.of("wire", "supply", "handle-angle"))
                     .toList();

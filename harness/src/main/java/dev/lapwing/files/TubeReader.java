@@ -29,7 +29,9 @@ final class TubeReader {
         if (signal.isPresent() && signal.get().dimension() != Dimension.PRESSURE) {
             reading.mistake(
                     form.place(present),
-                    "'" + present + "' stands with '" + signal.get().key() + "', which is no pressure");
+                    "'" + present + "' stands with '" + signal.get().key() + "', which is no pressure",
+                    "",
+                    "leave it out: what the stamp may be off is the point's 'stamp'");
         } else if (!form.has(BOUND) || !form.has(DELAY)) {
             reading.mistake(
                     form.place(present),

@@ -83,7 +83,7 @@ public sealed interface Signal {
      */
     record Twin(Signal of) implements Signal {
         /** What its key ends with, behind the key of the signal. */
-        static final String SUFFIX = "/twin";
+        public static final String SUFFIX = "/twin";
 
         public Twin {
             if (of.digital() || of instanceof Twin) {

@@ -45,6 +45,13 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         return page.text();
     }
 
+    /** One more thing to be read before a run, ending in a line feed. */
+    public String caution(String text) {
+        Page page = page();
+        page.wrapped("! ", "  ", text);
+        return page.text();
+    }
+
     /** The findings of one sequence in their order, ending in a line feed. */
     public String sequence(RunRecord record) {
         Page page = page();

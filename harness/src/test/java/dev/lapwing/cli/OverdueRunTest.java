@@ -37,6 +37,7 @@ class OverdueRunTest {
     void aRunAfterTheLastDayIsInconclusiveAndSaysWhatWouldMendIt() throws Exception {
         assertThat(run("2020-01-31")).as(said.toString()).isEqualTo(2);
         assertThat(said.toString())
+                .contains("was due on 2020-01-31: what rests on it will")
                 .contains("held until 2020-01-31 and the run was on 2")
                 .contains("bench calibrate");
     }
