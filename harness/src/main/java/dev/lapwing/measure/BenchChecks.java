@@ -239,9 +239,19 @@ final class BenchChecks {
             return Optional.empty();
         }
         Window window = fed.window(worst[0]);
-        Estimate above = level(signal, window).minus(level(feeders.get(worst[1]), feeding.window(worst[2])));
-        Mark mark = new Mark(signal.key(), window.fromUs(), fed.mean(0, worst[0]), "above all that feeds it");
+        Signal feeds = feeders.get(worst[1]);
         String quantity = signal.spoken() + " above the highest that feeds it";
+        // What a dead transducer reads hides any flow uphill.
+        Optional<Doubt> dead = dead(feeds, feeding.window(worst[2])).or(() -> dead(signal, window));
+        if (dead.isPresent()) {
+            return Optional.of(dead.get().of(quantity, window));
+        }
+        Estimate above = level(signal, window).minus(level(feeds, feeding.window(worst[2])));
+        Mark mark = new Mark(signal.key(), window.fromUs(), fed.mean(0, worst[0]), "above all that feeds it");
         return Optional.of(new Measured(above, quantity, List.of(mark), window));
+    }
+
+    private Optional<Doubt> dead(Signal signal, Window window) {
+        return Doubt.transducer(signal, run.recording().sampled(signal).orElseThrow(), window, run.words());
     }
 }

@@ -76,6 +76,10 @@ final class OrderChecks {
 
     private Measurement answered(Window order, List<Signal> all) {
         String quantity = "longest order of the application and holding wires without an answer of any cylinder";
+        Optional<Doubt> unknown = begun("application", order).or(() -> begun("holding", order));
+        if (unknown.isPresent()) {
+            return unknown.get().of(quantity, order);
+        }
         List<Doubt> doubts = new ArrayList<>();
         List<Signal> cylinders = new ArrayList<>();
         for (Signal cylinder : all) {
@@ -107,12 +111,22 @@ final class OrderChecks {
         first.map(OrderChecks::answer)
                 .or(() -> wire.map(instrument -> List.of(stamp(instrument, "end"))))
                 .ifPresent(parts::addAll);
+        return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks(order, cylinders), order);
+    }
+
+    private static List<Mark> marks(Window order, List<Signal> cylinders) {
         List<Mark> marks = new ArrayList<>();
         for (String driven : List.of("application", "holding")) {
             marks.add(new Mark(new Signal.Wire(driven).key(), order.fromUs(), 1, "ordered"));
         }
         cylinders.forEach(cylinder -> marks.add(new Mark(cylinder.key(), order.fromUs(), 0, "")));
-        return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks, order);
+        return marks;
+    }
+
+    /** A wire that was found on after reports of it were lost went on at a time that nobody knows. */
+    private Optional<Doubt> begun(String wire, Window order) {
+        Window about = new Window(order.fromUs() - 1, order.fromUs());
+        return Doubt.lost(new Signal.Wire(wire), about, run.recording(), run.words());
     }
 
     private static Component stamp(Instrument wire, String end) {

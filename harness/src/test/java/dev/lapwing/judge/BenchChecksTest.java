@@ -220,4 +220,27 @@ class BenchChecksTest {
         HandMade dead = run(silent).wire("application", 19, 32).wire("holding");
         assertThat(of(judge(dead, new Bench()), "cylinder").verdict()).isEqualTo(Verdict.FAIL);
     }
+
+    @Test
+    void aDeadTransducerOfWhatFeedsHidesNothing() {
+        HandMade run = run(train()).dead("brake-pipe@4", t -> t < 5 ? 14 * t : 70, 2, 87);
+        Finding finding = of(judge(run, new Bench()), "throughout/bench-air-flows-down");
+        assertThat(finding.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(finding.because()).contains("vehicle 4", "looks dead");
+    }
+
+    @Test
+    void anOrderThatBeganWhileReportsWereLostHasNoTime() {
+        Map<String, DoubleUnaryOperator> answers = with("brake-cylinder@1", t -> t < 19.06 ? 0 : 30);
+        HandMade known = run(answers).wire("application", 19, 32).wire("holding", 19, 32);
+        HandMade lost = run(answers)
+                .wire("application", 19.5, 32)
+                .wire("holding", 19, 32)
+                .lost("wire/application", 18.5, 19.5);
+        String check = "throughout/bench-orders-reach-a-cylinder";
+        assertThat(of(judge(known, new Bench()), check).verdict()).isEqualTo(Verdict.PASS);
+        Finding finding = of(judge(lost, new Bench()), check);
+        assertThat(finding.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(finding.because()).contains("were lost");
+    }
 }
