@@ -2,6 +2,7 @@ package dev.lapwing.challenge;
 
 import dev.lapwing.challenge.Question.Kind;
 import dev.lapwing.plan.Check;
+import dev.lapwing.uncertainty.Observations;
 import dev.lapwing.uncertainty.Proportion;
 import java.util.List;
 import java.util.Map;
@@ -34,8 +35,8 @@ public record Coverage(
     /** Level of confidence with which the study claims that something is wrong. */
     static final double SURE = 0.999;
     /**
-     * Standard deviations that a bias or a trend must show: with so many quantities in one study, chance alone would
-     * reach 3.29 (99.9 %) in one study of ten.
+     * Standard deviations that a bias, a trend or a scatter must show: with so many quantities in one study, chance
+     * alone would reach 3.29 (99.9 %) in one study of ten.
      */
     private static final double SURE_FACTOR = 4.5;
 
@@ -56,9 +57,10 @@ public record Coverage(
         double[] ratios = doubted.stream().mapToDouble(Answer::ratio).toArray();
         double[] delays = doubted.stream().mapToDouble(Answer::delayUs).toArray();
         double bias = mean(ratios);
-        double spread = Math.sqrt(product(ratios, bias, ratios, bias));
+        double variance = product(ratios, bias, ratios, bias);
+        double spread = Math.sqrt(variance * ratios.length / Math.max(1, ratios.length - 1));
         double meanDelay = mean(delays);
-        double both = spread * Math.sqrt(product(delays, meanDelay, delays, meanDelay));
+        double both = Math.sqrt(variance * product(delays, meanDelay, delays, meanDelay));
         double trend = both == 0 ? 0 : product(ratios, bias, delays, meanDelay) / both;
         int refused = answers.size() - measured.size();
         return new Coverage(question, measured.size(), refused, right, bias, spread, trend, dominant(doubted));
@@ -112,14 +114,18 @@ public record Coverage(
         if (upper < COVERAGE_LEAST) {
             return "holds the truth too seldom";
         }
-        double loose = SURE_FACTOR / Math.sqrt(measured);
-        if (Math.abs(bias) - loose * spread > BIAS_GREATEST) {
-            return "biased";
-        }
-        if (Math.abs(trend) > loose) {
+        if (Math.abs(trend) > SURE_FACTOR / Math.sqrt(measured)) {
             return "depends on the delay of the link";
         }
-        boolean scatters = Math.abs(spread - 1) - loose * spread / Math.sqrt(2) > SPREAD_GREATEST;
+        return measured < 2 ? "" : lie(new Observations(measured, bias, spread));
+    }
+
+    private String lie(Observations errors) {
+        if (Math.abs(bias) - errors.meanDoubt(SURE_FACTOR) > BIAS_GREATEST) {
+            return "biased";
+        }
+        boolean scatters = errors.leastStandard(SURE_FACTOR) > 1 + SPREAD_GREATEST
+                || errors.mostStandard(SURE_FACTOR) < 1 - SPREAD_GREATEST;
         return stampedTime() && scatters ? "does not scatter as stated" : "";
     }
 

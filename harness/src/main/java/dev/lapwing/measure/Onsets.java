@@ -71,6 +71,12 @@ final class Onsets {
             return Told.not(doubt.get());
         }
         Sampled sampled = sight.recording().sampled(signal).orElseThrow();
+        if (!sampled.instrument().stampedAtSource()) {
+            // Each sample is off by another part of the poll interval, and a knee is made of nothing but their times.
+            return Told.not(new Doubt(
+                    "the bench does not stamp " + signal.spoken() + " where it is read: no beginning can be told",
+                    "measure it on a bench that stamps its samples, or ask for the time to a level"));
+        }
         double noise = Channels.sampleNoise(sampled.instrument());
         Onset.Found found = Onset.of(sampled.trace(), rising, window, REST_US, noise, Watched.WIDTH_US);
         if (found instanceof Onset.Found.At at) {

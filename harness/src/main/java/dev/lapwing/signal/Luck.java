@@ -79,7 +79,9 @@ public record Luck(double excess, double bound) {
                 added += (lucky - greatest) / (2 * DRAWS);
             }
         }
-        double most = added * (1 + Math.sqrt(2));
-        return new Luck((added + most) / 2, (most - added) / 2);
+        // Of opposites the mean is never lower, but for rounding.
+        double least = Math.max(0, added);
+        double most = least * (1 + Math.sqrt(2));
+        return new Luck((least + most) / 2, (most - least) / 2);
     }
 }

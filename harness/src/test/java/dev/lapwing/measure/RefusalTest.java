@@ -11,6 +11,9 @@ import dev.lapwing.plan.Course.ExpectationWindow;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.GrowingTrace;
+import dev.lapwing.signal.Trace;
+import dev.lapwing.signal.Traces;
+import dev.lapwing.uncertainty.Instrument;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -54,6 +57,21 @@ class RefusalTest {
         HandMade run = new HandMade(10, 1).pressure(KEY, t -> 30 + t);
         Check check = new Check.Crossing(CYLINDER, true, 25 * PSI, 5, Limits.atMost(Dimension.TIME, 5));
         assertRefused(run, check, "was above 25 psi already before the stimulus", "let it start from the other side");
+    }
+
+    @Test
+    void aBeginningOfWhatIsPolledAndNotStampedHasNoTime() {
+        Instrument polled =
+                new Instrument("BC1", 0.1 * PSI, 0, 1e-4 * PSI, 0.02 * PSI, 40_000, false, "this computer", 50e-6);
+        Trace trace =
+                Traces.noisy(10_000, 1_000, t -> t < 2 ? 0 : 10 * PSI * (t - 2), 0.02 * PSI, new SplittableRandom(2));
+        HandMade run = new HandMade(10, 1).channel(CYLINDER, trace, polled, -10 * PSI, 150 * PSI);
+        Check check = new Check.Onset(CYLINDER, true, 4, Limits.atMost(Dimension.TIME, 2));
+        assertRefused(
+                run,
+                check,
+                "does not stamp brake cylinder at vehicle 1 where it is read",
+                "measure it on a bench that stamps its samples, or ask for the time to a level");
     }
 
     private static Check level() {
