@@ -79,7 +79,7 @@ final class BenchChecks {
             Signal supply = beside(main, PressureKind.SUPPLY_RESERVOIR);
             if (read(PressureKind.SUPPLY_RESERVOIR).contains(supply)) {
                 BlockMeans pair = blocks(List.of(main, supply));
-                most(pair, pair::rests, block -> pair.off(0, block))
+                most(pair, pair::restsOn, block -> pair.off(0, block))
                         .ifPresent(block -> cases.add(new Case(above(pair, 0, block), limit)));
             }
         }

@@ -59,19 +59,19 @@ final class BlockMeans {
         return means.get(signal)[block];
     }
 
-    /** True where all of them were read and stand still, from the block before to the one after. */
+    /** True where all of them were read and stand still. */
     boolean rests(int block) {
-        if (block == 0 || block + 1 >= blocks()) {
-            return false;
-        }
         for (int i = 0; i < means.size(); i++) {
-            boolean before = Math.abs(mean(i, block) - mean(i, block - 1)) <= REST;
-            boolean after = Math.abs(mean(i, block + 1) - mean(i, block)) <= REST;
-            if (!(before && after)) {
+            if (block == 0 || !(Math.abs(mean(i, block) - mean(i, block - 1)) <= REST)) {
                 return false;
             }
         }
-        return true;
+        return !means.isEmpty();
+    }
+
+    /** True where they also stand still into the next block: nothing began to move within this one. */
+    boolean restsOn(int block) {
+        return block + 1 < blocks() && rests(block) && rests(block + 1);
     }
 
     /** The signal that stands in the middle of all but one. */
