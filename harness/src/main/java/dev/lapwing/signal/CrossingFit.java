@@ -156,6 +156,10 @@ final class CrossingFit {
         }
         double before = slopeBetween(i - 2, i - 1);
         double after = slopeBetween(i, i + 1);
+        if (Knee.between(before / slope, after / slope)) {
+            double off = Knee.off(share, before / slope, after / slope) * seconds;
+            return new Bend(off / 2, 0, Math.abs(off) / 2);
+        }
         double jump = jump(seconds, share, slope, (before + after) / 2);
         double most = seconds / 16 * (after - before) / slope;
         if (Math.abs(most) > seconds / 4) {
