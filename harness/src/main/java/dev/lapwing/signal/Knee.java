@@ -13,7 +13,7 @@ final class Knee {
         return Math.abs(after - before) > 1 && Math.min(before, after) <= 1 && Math.max(before, after) >= 1;
     }
 
-    /** How much later the lines are at the level than the chord, which is there at {@code share}; negative if earlier. */
+    /** How much later the lines are at a level than the chord, which is there at {@code share}; below 0 if earlier. */
     static double off(double share, double before, double after) {
         double fromFirst = before > 0 ? share / before : Double.POSITIVE_INFINITY;
         double toSecond = after > 0 ? 1 - (1 - share) / after : Double.NEGATIVE_INFINITY;
