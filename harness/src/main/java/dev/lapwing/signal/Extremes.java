@@ -13,8 +13,6 @@ import java.util.Optional;
  * @param means      number of means looked at
  */
 public record Extremes(double least, long leastUs, double greatest, long greatestUs, int averaged, int means) {
-    /** Sums that began elsewhere differ by far less than this share. */
-    private static final double ROUNDING = 1e-9;
 
     /**
      * Of the samples in that window, averaged over {@code widthUs} or over the whole window if that is shorter; empty
@@ -69,8 +67,8 @@ public record Extremes(double least, long leastUs, double greatest, long greates
         return block.map(in -> new Window(in.fromUs() - widthUs, in.toUs()))
                 .flatMap(window -> of(trace, window, widthUs, Integer.MAX_VALUE, Bounds.NONE))
                 .map(found -> new Bounds(
-                        found.least + ROUNDING * Math.abs(found.least),
-                        found.greatest - ROUNDING * Math.abs(found.greatest)))
+                        found.least + Promising.ROUNDING * Math.abs(found.least),
+                        found.greatest - Promising.ROUNDING * Math.abs(found.greatest)))
                 .orElse(Bounds.NONE);
     }
 

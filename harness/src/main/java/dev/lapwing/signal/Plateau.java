@@ -15,8 +15,6 @@ public final class Plateau {
     private static final double LUCK = 2;
     /** A mean that lies further beyond the plateau than this many of its standard deviations is no noise. */
     private static final double BEYOND = 6;
-    /** Sums that began elsewhere differ by far less than this share. */
-    private static final double ROUNDING = 1e-9;
     /** Where the greatest of many lies, in standard deviations. */
     private static final double TAIL = 3;
 
@@ -62,7 +60,7 @@ public final class Plateau {
         Optional<Window> block = sign > 0 ? promising.greatest() : promising.least();
         double reached = block.map(in -> new Window(in.fromUs() - widerUs, in.toUs()))
                 .map(in -> top(in, widerUs, Double.NEGATIVE_INFINITY))
-                .map(top -> top - ROUNDING * Math.abs(top))
+                .map(top -> top - Promising.ROUNDING * Math.abs(top))
                 .orElse(Double.NEGATIVE_INFINITY);
         return top(window, full(), Math.max(lowest, reached));
     }

@@ -7,6 +7,8 @@ import java.util.Optional;
  * each: what is reached there need not be looked for where no sample goes so far.
  */
 record Promising(Optional<Window> least, Optional<Window> greatest) {
+    /** What is reached in a block is told by sums that began elsewhere; they differ by far less than this share. */
+    static final double ROUNDING = 1e-9;
 
     static Promising of(Trace trace, long fromUs, long toUs) {
         Optional<Window> least = Optional.empty();
