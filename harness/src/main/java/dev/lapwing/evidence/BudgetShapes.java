@@ -46,6 +46,9 @@ final class BudgetShapes extends SimpleModule {
 
         @JsonProperty(value = "upper", access = Access.READ_ONLY)
         double upper();
+
+        @JsonProperty(value = "settled", access = Access.READ_ONLY)
+        boolean settled();
     }
 
     private interface Line {

@@ -72,8 +72,14 @@ record Decision(Verdict verdict, double margin, String words) {
             return new Guard(
                     conformity.consumersRisk() <= risk,
                     conformity.producersRisk() <= risk,
-                    "wrong with a chance of " + DecisionRule.percent(wrong) + " where at most "
-                            + DecisionRule.percent(risk) + " was agreed");
+                    "wrong with a chance of " + chance(wrong, risk) + " where at most " + DecisionRule.percent(risk)
+                            + " was agreed");
+        }
+
+        /** What is a little more than was agreed is not told as if it were just that. */
+        private static String chance(double wrong, double risk) {
+            String shown = DecisionRule.percent(wrong);
+            return shown.equals(DecisionRule.percent(risk)) ? "a little over " + shown : shown;
         }
     }
 

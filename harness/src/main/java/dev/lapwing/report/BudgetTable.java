@@ -78,9 +78,18 @@ final class BudgetTable {
                 : " In " + DecisionRule.percent(drawn.never() + drawn.already()) + " of the draws it has no value.";
         String trials = String.format(Locale.ROOT, "%,d", drawn.trials()).replace(',', Unbroken.SPACE);
         return "Propagated by Monte Carlo, JCGM 101: M = " + trials + " draws, seed " + drawn.seed()
-                + ", settled within " + figures.rounded(drawn.tolerance())
-                + "; the interval leaves as much probability at either end. Each contribution is what its source adds"
+                + settled(drawn)
+                + " The interval leaves as much probability at either end. Each contribution is what its source adds"
                 + " alone." + none;
+    }
+
+    /** How far the draws told value and interval. */
+    private String settled(Propagation drawn) {
+        String reached = figures.rounded(drawn.tolerance());
+        return drawn.settled()
+                ? ", settled within " + reached + "."
+                : ", the most that are made. They did not settle to " + figures.rounded(drawn.asked())
+                        + ": value and ends of the interval may still be off by " + reached + ".";
     }
 
     private void line(Component part) {
@@ -97,7 +106,7 @@ final class BudgetTable {
                                 : "",
                         figures.contribution(part, measured),
                         freedom(part.degreesOfFreedom()),
-                        String.format(Locale.ROOT, "%.0f %%", measured.share(part) * 100)));
+                        Sentences.share(measured.share(part))));
     }
 
     private String sensitivity(Component part, Input in) {

@@ -55,6 +55,14 @@ final class Sentences {
         };
     }
 
+    /** What a part makes of a whole, {@code 82 %}; never nothing where it is something, nor all where more adds. */
+    static String share(double share) {
+        if (share > 0 && share < 0.005) {
+            return "< 1 %";
+        }
+        return share >= 0.995 && share < 1 ? "> 99 %" : Math.round(share * 100) + " %";
+    }
+
     private static String chance(double probability) {
         if (probability > 0.9999) {
             return "more than 99.99 %";

@@ -56,11 +56,15 @@ public record DecisionRule(Kind kind, OptionalDouble risk) {
         return risk.isEmpty() ? "guarded" : "guarded, risk " + percent(risk.getAsDouble());
     }
 
-    /** A share as a reader is told it, to two digits: {@code 0.25 %}. */
+    /**
+     * A share as a reader is told it, to two digits: {@code 0.25 %}; near the whole to two of what is missing:
+     * {@code 99.8 %}, so that only the whole is {@code 100 %}.
+     */
     public static String percent(double share) {
-        return new BigDecimal(share * 100)
-                        .round(new MathContext(2))
-                        .stripTrailingZeros()
-                        .toPlainString() + " %";
+        MathContext digits = new MathContext(2);
+        BigDecimal percent = share >= 0.995
+                ? new BigDecimal(100).subtract(new BigDecimal((1 - share) * 100).round(digits))
+                : new BigDecimal(share * 100).round(digits);
+        return percent.stripTrailingZeros().toPlainString() + " %";
     }
 }

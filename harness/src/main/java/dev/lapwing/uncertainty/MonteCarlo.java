@@ -16,6 +16,8 @@ public final class MonteCarlo {
     static final int BLOCK = 10_000;
     /** More are not drawn: what has not settled by then is told with the tolerance that was reached. */
     static final int BLOCKS_MOST = 200;
+    /** So many draws are made at the most. */
+    static final long TRIALS_MOST = (long) BLOCK * BLOCKS_MOST;
 
     private final List<Deviate> deviates;
     private final double[] drawn;

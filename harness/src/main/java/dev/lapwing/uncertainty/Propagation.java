@@ -9,7 +9,8 @@ import java.util.List;
  * @param trials    how many draws were made
  * @param mean      of the draws that have a value (JCGM 101, 7.6), base unit
  * @param standard  their standard deviation, base unit
- * @param tolerance numerical tolerance within which the value and both ends of the interval are settled, base unit
+ * @param tolerance numerical tolerance within which the value and both ends of the interval are settled, or, where the
+ *                  most draws did not settle them, by how much they may still be off, base unit
  * @param never     share of the draws in which it never came
  * @param already   share of the draws in which it had come before anything was watched
  * @param quantiles points of the distribution function, as far as they are finite, rising
@@ -54,6 +55,20 @@ public record Propagation(
     /** True if both ends of the interval are figures. */
     public boolean bounded() {
         return never <= Student.TAIL && already <= Student.TAIL;
+    }
+
+    /**
+     * True if value and both ends of the interval settled; otherwise as many draws were made as are made at the most,
+     * and they came no closer than the tolerance.
+     */
+    public boolean settled() {
+        return trials < MonteCarlo.TRIALS_MOST || tolerance <= asked();
+    }
+
+    /** Tolerance within which they were to settle, base unit. */
+    public double asked() {
+        double quarter = (upper() - lower()) / 4;
+        return MonteCarlo.tolerance(Double.isFinite(quarter) ? Math.min(quarter, standard) : standard);
     }
 
     /** Probability that the quantity is at most that, within 0.02 %, which is as far as the quantiles go. */

@@ -126,6 +126,25 @@ class MonteCarloReferenceTest {
         assertThat(time.probability(100)).isCloseTo(0.9332, within(0.003));
     }
 
+    /**
+     * Source: closed form. Student's t with one degree of freedom is Cauchy's distribution, with quantiles
+     * tan(π(p − ½)): so far out that the most draws do not settle them.
+     */
+    @Test
+    void whatTheMostDrawsDoNotSettleSaysSo() {
+        Map<String, Input> wild = Map.of("noise", Input.observed(1, Dimension.COUNT, 1));
+        Propagation drawn = new MonteCarlo(wild, z -> z[0], 5).propagate();
+        double end = Math.tan(Math.PI * (0.5 - Student.TAIL));
+        assertThat(drawn.trials()).isEqualTo(MonteCarlo.TRIALS_MOST);
+        assertThat(drawn.settled()).isFalse();
+        assertThat(drawn.tolerance()).isGreaterThan(drawn.asked());
+        assertThat(drawn.upper()).isCloseTo(end, within(2 * drawn.tolerance()));
+        assertThat(drawn.lower()).isCloseTo(-end, within(2 * drawn.tolerance()));
+        Propagation tame = sum(NORMAL, NORMAL);
+        assertThat(tame.settled()).isTrue();
+        assertThat(tame.tolerance()).isEqualTo(tame.asked());
+    }
+
     /** Source: the distribution itself; a share of so many draws scatters by √(p(1 − p)/n). */
     @Test
     void studentsDeviatesAreDistributedAsStudentsT() {
