@@ -13,7 +13,7 @@ import java.util.Optional;
 record Arguments(Reading reading, Operands operands, Signals signals, Conditions conditions, Form form, Scope scope) {
 
     SignalRef level(String key) {
-        return form.value(key).map(node -> signals.level(node, scope)).orElse(new SignalRef.HandleAngle(form.place()));
+        return form.value(key).map(node -> signals.level(node, scope)).orElse(Signals.none(form.place()));
     }
 
     SignalRef.Wire wire() {

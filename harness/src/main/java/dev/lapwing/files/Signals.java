@@ -6,6 +6,7 @@ import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.sequence.SignalRef;
 import dev.lapwing.sequence.VehicleRef;
+import dev.lapwing.source.NearestName;
 import dev.lapwing.source.Place;
 import java.util.List;
 import java.util.Map;
@@ -15,6 +16,10 @@ import java.util.stream.Stream;
 /** Reads signals and vehicles as steps refer to them. */
 final class Signals {
     static final List<String> SUPPLIES = List.of("ep", "control");
+    /** What signals begin with that are no pressures. */
+    private static final List<String> NAMED = List.of("wire", "supply", "handle-angle");
+    /** Nobody meant anything known by a longer text. */
+    private static final int NAME_MOST = 64;
 
     static final Map<String, PressureKind> PRESSURES = Reading.byText(PressureKind.values(), PressureKind::text);
     private static final String EXPECTED =
@@ -33,13 +38,18 @@ final class Signals {
     SignalRef signal(Node node, Scope scope) {
         return reading.scalar(node, EXPECTED)
                 .flatMap(scalar -> signal(scalar.text(), scalar.place(), scope))
-                .orElse(new SignalRef.HandleAngle(node.place()));
+                .orElse(none(node.place()));
+    }
+
+    /** What stands for a signal that could not be read, which has its mistake already: a wire without a name. */
+    static SignalRef none(Place place) {
+        return new SignalRef.Wire("", place);
     }
 
     /** A signal with a level, which is any but a wire. */
     SignalRef level(Node node, Scope scope) {
         SignalRef signal = signal(node, scope);
-        if (signal instanceof SignalRef.Wire wire) {
+        if (signal instanceof SignalRef.Wire wire && !wire.name().isEmpty()) {
             reading.mistake(
                     wire.place(),
                     "wire '" + wire.name() + "' has no level: it is on or off",
@@ -94,9 +104,7 @@ final class Signals {
             return Optional.empty();
         }
         if (kind == null) {
-            List<String> known = Stream.concat(PRESSURES.keySet().stream(), Stream.of("wire", "supply", "handle-angle"))
-                    .toList();
-            reading.mistake(place, "unknown signal " + Quoted.of(text), EXPECTED, Reading.near(words[0], known));
+            reading.mistake(place, "unknown signal " + Quoted.of(text), EXPECTED, near(text));
             return Optional.empty();
         }
         if (words.length != 3 || !words[1].equals("at")) {
@@ -108,6 +116,26 @@ final class Signals {
             return Optional.empty();
         }
         return vehicle(words[2], place, scope, true).map(vehicle -> new SignalRef.Pressure(kind, vehicle, place));
+    }
+
+    /**
+     * What was probably meant, with its vehicle or name where one was written: also of {@code brake-pipe@4} and
+     * {@code wire/traction}, as bench files have them, and of {@code brake pipe at last}.
+     */
+    private static String near(String text) {
+        if (text.length() > NAME_MOST) {
+            return "";
+        }
+        List<String> known =
+                Stream.concat(PRESSURES.keySet().stream(), NAMED.stream()).toList();
+        String[] parts = text.replace("@", " at ").replace('/', ' ').split("\\s+at\\s+", 2);
+        String[] words = parts[0].split("\\s+", 2);
+        Optional<String> whole = NearestName.of(parts[0].replaceAll("[\\s_]+", "-"), known)
+                .map(name -> parts.length == 1 ? name : name + " at " + parts[1]);
+        return whole.or(() -> NearestName.of(words[0], known)
+                        .map(name -> words.length == 2 && NAMED.contains(name) ? name + " " + words[1] : name))
+                .map(name -> "did you mean '" + name + "'?")
+                .orElse("");
     }
 
     /** One vehicle, never {@code every}. */
@@ -157,8 +185,11 @@ final class Signals {
         return value instanceof Operand.Written written && written.quantity().dimension() == Dimension.COUNT;
     }
 
-    /** The kinds of figure that a level of that signal may be written as. */
+    /** The kinds of figure that a level of that signal may be written as; of what has none, of any signal. */
     static Dimension[] dimensions(SignalRef signal) {
+        if (signal instanceof SignalRef.Wire) {
+            return new Dimension[] {Dimension.PRESSURE, Dimension.VOLTAGE, Dimension.NOMINAL_SHARE, Dimension.ANGLE};
+        }
         if (signal instanceof SignalRef.SupplyVoltage) {
             return new Dimension[] {Dimension.VOLTAGE, Dimension.NOMINAL_SHARE};
         }
