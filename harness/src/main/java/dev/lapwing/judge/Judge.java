@@ -48,7 +48,7 @@ public record Judge(PressureDisplay display) {
 
     /**
      * One finding for each expectation of the plan in its order, then for each always-on property, each part left out,
-     * and each trouble.
+     * each channel whose calibration no longer held where that matters, and each trouble.
      */
     public List<Finding> judge(Plan plan, Recording recording, Course course) {
         Words words = new Words(display);
@@ -69,6 +69,7 @@ public record Judge(PressureDisplay display) {
         plan.left()
                 .forEach(left -> findings.add(Findings.notRun(
                         left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
+        findings.addAll(trust.overdue().told(findings));
         findings.addAll(troubles(plan, course));
         return List.copyOf(findings);
     }

@@ -19,33 +19,55 @@ import java.util.stream.Stream;
 
 /**
  * The channels whose calibration no longer held on the day of the run. Whatever rests on one of them says nothing of
- * the unit, good or bad.
+ * the unit, good or bad; it refers to one finding for the channel, which says all of it and what would mend it.
  *
- * @param why why a channel is not relied upon and what would mend it, a clause; by the key of its signal, and again by
- *            the name of its point
+ * @param lapses by the key of the channel's signal, and again by the name of its point
  */
-record Overdue(Map<String, String> why) {
+record Overdue(Map<String, Lapse> lapses) {
 
     static Overdue of(BenchFile bench, LocalDate day) {
-        Map<String, String> why = new LinkedHashMap<>();
+        Map<String, Lapse> lapses = new LinkedHashMap<>();
         for (Input input : bench.inputs()) {
             input.calibration()
                     .filter(calibration -> !calibration.holdsOn(day))
-                    .map(calibration -> clause(bench, input, calibration, day))
-                    .ifPresent(clause -> {
-                        why.put(input.signal().key(), clause);
-                        why.put(input.point(), clause);
+                    .map(calibration -> new Lapse(bench.file(), input, calibration, day))
+                    .ifPresent(lapse -> {
+                        lapses.put(input.signal().key(), lapse);
+                        lapses.put(input.point(), lapse);
                     });
         }
-        return new Overdue(why);
+        return new Overdue(lapses);
     }
 
-    private static String clause(BenchFile bench, Input input, Calibration calibration, LocalDate day) {
-        String signal = input.signal().key();
-        return "the calibration of " + signal + " (point " + input.point() + ", made on " + calibration.date()
-                + ") held until " + calibration.due() + " and the run was on " + day
-                + "; calibrate it with 'bench calibrate "
-                + bench.file() + " --signal " + signal + "' and run it again";
+    /** A calibration that held no longer. */
+    record Lapse(String file, Input input, Calibration calibration, LocalDate day) {
+        private String signal() {
+            return input.signal().key();
+        }
+
+        private String id() {
+            return "calibration/" + signal();
+        }
+
+        /** How whatever rested on it begins. */
+        private String reference() {
+            return "Not relied upon, as the calibration of " + signal() + " held until " + calibration.due() + " ("
+                    + id() + "): ";
+        }
+
+        private Finding finding() {
+            String because = "The calibration of " + signal() + " (point " + input.point() + ", made on "
+                    + calibration.date() + ") held until " + calibration.due() + " and the run was on " + day
+                    + ". Calibrate it with 'bench calibrate " + file + " --signal " + signal() + "' and run it again.";
+            return Findings.of(
+                    id(),
+                    "the calibration of " + signal() + " holds on the day of the run",
+                    input.place().toString(),
+                    Verdict.INCONCLUSIVE,
+                    because,
+                    Optional.empty(),
+                    Optional.empty());
+        }
     }
 
     /**
@@ -55,16 +77,24 @@ record Overdue(Map<String, String> why) {
      */
     Finding of(Finding finding, List<Signal> read) {
         boolean decided = finding.verdict() == Verdict.PASS || finding.verdict() == Verdict.FAIL;
-        if (!decided || why.isEmpty()) {
+        if (!decided || lapses.isEmpty()) {
             return finding;
         }
-        Optional<String> first = restsOn(finding, read).stream()
-                .filter(why::containsKey)
-                .map(why::get)
-                .findFirst();
-        return first.map(clause ->
-                        Findings.inconclusive(finding, "Not relied upon, as " + clause + ": " + finding.because()))
+        return restsOn(finding, read).stream()
+                .filter(lapses::containsKey)
+                .map(lapses::get)
+                .findFirst()
+                .map(lapse -> Findings.inconclusive(finding, lapse.reference() + finding.because()))
                 .orElse(finding);
+    }
+
+    /** One finding for each channel that any of those referred to. */
+    List<Finding> told(List<Finding> findings) {
+        return lapses.values().stream()
+                .distinct()
+                .filter(lapse -> findings.stream().anyMatch(one -> one.because().startsWith(lapse.reference())))
+                .map(Lapse::finding)
+                .toList();
     }
 
     /** Keys of signals and names of points. */

@@ -120,7 +120,8 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
                     word.length() + 2,
                     worst.sequence + ": " + worst.stem()
                             + group.stream().map(Attention::which).collect(Collectors.joining(" ")));
-            String which = group.size() == 1 || worst.which().isEmpty() ? "" : "The worst, " + worst.which() + ": ";
+            String order = worst.finding.margin().isPresent() ? "The worst, " : "The first, ";
+            String which = group.size() == 1 || worst.which().isEmpty() ? "" : order + worst.which() + ": ";
             page.wrapped("  ", "  ", which + worst.finding.because());
         }
     }

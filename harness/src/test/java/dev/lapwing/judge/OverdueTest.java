@@ -49,10 +49,34 @@ class OverdueTest {
             assertThat(of(id, late).verdict()).as(id).isEqualTo(Verdict.INCONCLUSIVE);
         }
         assertThat(of("level", late).because())
-                .startsWith("Not relied upon, as the calibration of brake-cylinder@1 (point P-brake-cylinder@1, made on"
-                        + " 2026-03-31) held until 2027-03-31 and the run was on 2027-04-01; calibrate it with 'bench"
-                        + " calibrate b.yaml --signal brake-cylinder@1' and run it again: ")
-                .contains("Level of brake cylinder at vehicle 1 minus 30 psi was");
+                .startsWith("Not relied upon, as the calibration of brake-cylinder@1 held until 2027-03-31"
+                        + " (calibration/brake-cylinder@1): Level of brake cylinder at vehicle 1 minus 30 psi was");
+    }
+
+    @Test
+    void theChannelHasOneFindingThatSaysAllOfItAndWhatWouldMendIt() {
+        LocalDate late = DUE.plusDays(1);
+        assertThat(judge(late)).extracting(Finding::id).doesNotHaveDuplicates();
+        assertThat(judge(late))
+                .filteredOn(finding -> finding.because().contains("bench calibrate"))
+                .singleElement()
+                .satisfies(channel -> {
+                    assertThat(channel.id()).isEqualTo("calibration/brake-cylinder@1");
+                    assertThat(channel.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+                    assertThat(channel.place()).isEqualTo("b:1:1");
+                    assertThat(channel.because())
+                            .isEqualTo("The calibration of brake-cylinder@1 (point P-brake-cylinder@1, made on"
+                                    + " 2026-03-31) held until 2027-03-31 and the run was on 2027-04-01. Calibrate it"
+                                    + " with 'bench calibrate b.yaml --signal brake-cylinder@1' and run it again.");
+                });
+    }
+
+    /** The calibration of the other channel holds, and so does one that nothing rested on. */
+    @Test
+    void aChannelThatDecidedNothingHasNone() {
+        assertThat(judge(DUE)).noneMatch(finding -> finding.id().startsWith("calibration/"));
+        Overdue overdue = Overdue.of(Bench.plan(inputs(), List.of()).bench(), DUE.plusDays(1));
+        assertThat(overdue.told(judge(DUE))).isEmpty();
     }
 
     @Test
