@@ -58,12 +58,12 @@ final class CheckCommand implements Callable<Integer> {
     }
 
     private static List<String> notes(BenchFile bench) {
-        List<String> notes = new ArrayList<>();
-        for (String line : OverdueCalibrations.of(bench, WallClock.system()).lines()) {
-            notes.add(bench.file() + ": note: " + line);
-        }
-        undated(bench).ifPresent(notes::add);
-        return notes;
+        List<String> clauses = new ArrayList<>(
+                OverdueCalibrations.of(bench, WallClock.system()).clauses());
+        undated(bench).ifPresent(clauses::add);
+        return clauses.stream()
+                .map(clause -> bench.file() + ": note: " + clause)
+                .toList();
     }
 
     /** Channels of a real bench that never need to be calibrated again: no mistake, but hardly meant. */
@@ -71,7 +71,7 @@ final class CheckCommand implements Callable<Integer> {
         if (bench.undated().isEmpty() || Benches.inThisProcess(bench)) {
             return Optional.empty();
         }
-        return Optional.of(bench.file() + ": note: no date says until when the calibration holds of "
+        return Optional.of("no date says until when the calibration holds of "
                 + String.join(", ", bench.undated())
                 + "; state it as 'due', so that nothing measured later is relied upon");
     }

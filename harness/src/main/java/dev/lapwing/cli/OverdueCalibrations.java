@@ -3,6 +3,7 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Input;
+import dev.lapwing.measure.Words;
 import dev.lapwing.time.WallClock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -23,6 +24,11 @@ record OverdueCalibrations(BenchFile bench, LocalDate today) {
 
     /** One sentence for each day on which any was due. */
     List<String> lines() {
+        return clauses().stream().map(Words::sentence).toList();
+    }
+
+    /** One clause for each day on which any was due. */
+    List<String> clauses() {
         return bench.overdue(today).stream()
                 .collect(Collectors.groupingBy(
                         OverdueCalibrations::due,
@@ -30,8 +36,8 @@ record OverdueCalibrations(BenchFile bench, LocalDate today) {
                         Collectors.mapping(input -> input.signal().key(), Collectors.joining(", "))))
                 .entrySet()
                 .stream()
-                .map(due -> "The calibration of " + due.getValue() + " was due on " + due.getKey()
-                        + ": what rests on it will be inconclusive.")
+                .map(due -> "the calibration of " + due.getValue() + " was due on " + due.getKey()
+                        + ": what rests on it will be inconclusive")
                 .toList();
     }
 

@@ -81,7 +81,7 @@ final class AlwaysOn {
         Optional<String> pressure = demand.pressures().stream()
                 .filter(kind -> IntStream.rangeClosed(1, wiring.vehicles())
                         .noneMatch(vehicle -> lookup.connections().carries(new Signal.Pressure(kind, vehicle))))
-                .map(kind -> "the bench carries no " + kind.text().replace('-', ' '))
+                .map(kind -> "the bench reads no " + kind.text().replace('-', ' '))
                 .findFirst();
         Optional<String> wire = demand.signals().stream()
                 .filter(signal ->
@@ -90,7 +90,7 @@ final class AlwaysOn {
                 .findFirst();
         Optional<String> signal = demand.signals().stream()
                 .filter(needed -> !lookup.connections().carries(needed))
-                .map(needed -> "the bench carries no " + needed.spoken())
+                .map(needed -> "the bench does not read the " + needed.spoken())
                 .findFirst();
         return wire.or(() -> signal).or(() -> pressure);
     }

@@ -52,7 +52,7 @@ final class Connections {
         if (input.isEmpty()) {
             mistakes.add(
                     place,
-                    "bench '" + bench.name() + "' carries no " + signal.spoken() + " (" + signal.key() + ")",
+                    "bench '" + bench.name() + "' does not read the " + signal.spoken() + " (" + signal.key() + ")",
                     "",
                     carriedOfThatKind(signal));
         } else if (!measures(input.get())) {
@@ -223,7 +223,7 @@ final class Connections {
                 .map(Signal::key)
                 .sorted()
                 .toList();
-        return keys.isEmpty() ? "it carries none of that kind" : "it carries " + String.join(", ", keys);
+        return keys.isEmpty() ? "it reads none of that kind" : "it reads " + String.join(", ", keys);
     }
 
     private static String kind(Signal signal) {

@@ -36,10 +36,18 @@ class OverdueRunTest {
     @Test
     void aRunAfterTheLastDayIsInconclusiveAndSaysWhatWouldMendIt() throws Exception {
         assertThat(run("2020-01-31")).as(said.toString()).isEqualTo(2);
-        assertThat(said.toString())
+        String printed = said.toString().replaceAll("\\s+", " ");
+        assertThat(printed)
                 .contains("was due on 2020-01-31: what rests on it will")
-                .contains("held until 2020-01-31 and the run was on 2")
-                .contains("bench calibrate");
+                .contains(
+                        "as the calibration of brake-cylinder@1 held until 2020-01-31 (calibration/brake-cylinder@1):");
+        // Once for the channel where it is listed and once where what needs attention is.
+        assertThat(printed.split("The calibration of brake-cylinder@1 \\(point BC1"))
+                .hasSize(3);
+        assertThat(printed)
+                .containsPattern(
+                        "held until 2020-01-31 and the run was on 2[0-9-]+\\. Calibrate it with 'bench calibrate"
+                                + " [^ ]+ --signal brake-cylinder@1' and run it again\\.");
     }
 
     @Test
@@ -74,6 +82,15 @@ class OverdueRunTest {
 
         assertThat(lapwing("check", bench.toString())).as(said.toString()).isZero();
         assertThat(said.toString()).contains("note: no date says until when the calibration holds of brake-pipe@1, ");
+    }
+
+    @Test
+    void whatIsOverdueIsNotedAsEveryOtherNoteIs() throws Exception {
+        Path bench = bench("2020-01-31");
+        assertThat(lapwing("check", bench.toString())).as(said.toString()).isZero();
+        assertThat(said.toString())
+                .containsOnlyOnce(bench + ": note: the calibration of brake-pipe@1, ")
+                .contains(" was due on 2020-01-31: what rests on it will be inconclusive\n");
     }
 
     private int run(String due) throws Exception {

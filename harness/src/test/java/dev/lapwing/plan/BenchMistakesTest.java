@@ -48,8 +48,8 @@ class BenchMistakesTest {
                 Written.sequence(w.expect("full", w.settlesAt("brake-cylinder at every", "charged-band", null)))));
 
         assertThat(mistake.found())
-                .isEqualTo("bench 'small-bench' carries no brake cylinder at vehicle 3 (brake-cylinder@3)");
-        assertThat(mistake.hint()).isEqualTo("it carries brake-cylinder@1, brake-cylinder@2, brake-cylinder@4");
+                .isEqualTo("bench 'small-bench' does not read the brake cylinder at vehicle 3 (brake-cylinder@3)");
+        assertThat(mistake.hint()).isEqualTo("it reads brake-cylinder@1, brake-cylinder@2, brake-cylinder@4");
         assertThat(mistake.place()).isEqualTo(at(1));
     }
 

@@ -242,7 +242,7 @@ class ResolverTest {
         Plan plan = ((Resolution.Resolved) resolution).plan();
         assertThat(plan.throughout()).isEmpty();
         assertThat(plan.left().stream().map(Plan.LeftOut::why))
-                .contains("the unit has no deadman", "the bench carries no brake cylinder");
+                .contains("the unit has no deadman", "the bench reads no brake cylinder");
     }
 
     @Test
