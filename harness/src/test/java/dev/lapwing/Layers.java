@@ -43,8 +43,6 @@ enum Layers {
     FILES(5, "files"),
 
     REPORT(6, "report"),
-    HISTORY(6, "history"),
-    PAGE(6, "page"),
     CHALLENGE(6, "challenge"),
 
     CLI(7, "cli");
