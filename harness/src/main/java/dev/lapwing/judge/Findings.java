@@ -65,9 +65,10 @@ record Findings(Words words) {
                 && never.window().seconds() < limit.upper().getAsDouble();
         String why = never.instead() + ", limit " + words.limit(limit);
         if (near) {
-            why += ": conditional fail, short by less than the uncertainty";
+            why += ": conditional fail, short by less than the uncertainty"
+                    + never.reached().map(Blame::of).orElse("");
         } else if (early) {
-            why += ": not watched for so long";
+            why += ": not watched for so long; watch it for as long as the limit";
         }
         Verdict verdict = near || early ? Verdict.INCONCLUSIVE : Verdict.FAIL;
         return new Said(verdict, why, never.reached(), OptionalDouble.empty());

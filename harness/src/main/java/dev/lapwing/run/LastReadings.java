@@ -11,7 +11,6 @@ import dev.lapwing.quantity.Unit;
 import dev.lapwing.signal.Trace;
 import java.util.LinkedHashSet;
 import java.util.Optional;
-import java.util.Set;
 
 /** What the signals of a condition read at last, in words. */
 final class LastReadings {
@@ -21,27 +20,11 @@ final class LastReadings {
 
     /** Begins with a semicolon; empty if nothing was read. */
     static String of(PlannedCondition condition, Recording recording) {
-        Set<Signal> signals = new LinkedHashSet<>();
-        gather(condition, signals);
         StringBuilder text = new StringBuilder();
-        for (Signal signal : signals) {
+        for (Signal signal : new LinkedHashSet<>(condition.signals())) {
             text.append(text.isEmpty() ? "; " : ", ").append(signal.spoken()).append(reading(signal, recording));
         }
         return text.toString();
-    }
-
-    private static void gather(PlannedCondition condition, Set<Signal> into) {
-        if (condition instanceof PlannedCondition.Above above) {
-            into.add(above.signal());
-        } else if (condition instanceof PlannedCondition.Below below) {
-            into.add(below.signal());
-        } else if (condition instanceof PlannedCondition.WireIs wire) {
-            into.add(wire.wire());
-        } else if (condition instanceof PlannedCondition.AllOf all) {
-            all.parts().forEach(part -> gather(part, into));
-        } else if (condition instanceof PlannedCondition.AnyOf any) {
-            any.parts().forEach(part -> gather(part, into));
-        }
     }
 
     private static String reading(Signal signal, Recording recording) {

@@ -163,7 +163,8 @@ final class Performance {
                 return;
             }
             if (held.isPresent() || time.nowUs() >= reportedUs) {
-                throw notReached("not reached: " + step.text() + LastReadings.of(step.condition(), recording));
+                throw notReached("not reached: " + step.text() + LastReadings.of(step.condition(), recording)
+                        + "; see what keeps it from that, or allow more time, and run it again");
             }
             time.slice(reportedUs);
         }

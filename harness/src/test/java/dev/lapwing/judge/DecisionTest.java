@@ -52,7 +52,22 @@ class DecisionTest {
                 List.of(new Component("calibration/BC4", 0.2 * PSI), new Component("noise/BC4/1-2 s", 0.05 * PSI)));
         assertThat(Decision.of(near, Limits.psi(0, 50), words()).words())
                 .isEqualTo("conditional pass, inside by 0.1 psi, less than the uncertainty;"
-                        + " most of the uncertainty is calibration of BC4 (94 %)");
+                        + " most of the uncertainty is calibration of BC4 (94 %):"
+                        + " calibrate it more closely, or use a better transducer");
+    }
+
+    /** Four alike are a quarter each. */
+    @Test
+    void whereNoSourceIsMostOfItTheGreatestPartIsNamed() {
+        List<Component> parts = List.of(
+                new Component("stamp/BC4", 0.26),
+                new Component("drift/BC4", 0.24),
+                new Component("noise/BC4/1-2 s", 0.25),
+                new Component("clock/bench", 0.25));
+        assertThat(decide(new Estimate(3.9, Dimension.TIME, parts), Limits.atMost(Dimension.TIME, 4))
+                        .words())
+                .endsWith("; the greatest part of the uncertainty is stamp of BC4 (27 %):"
+                        + " use a bench that stamps more closely");
     }
 
     @Test
@@ -62,6 +77,25 @@ class DecisionTest {
         Decision decision = decide(9, 0.5, limit);
         assertThat(decision.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(decision.words()).contains("wrong with a chance of 2.3 % where at most 1 % was agreed");
+    }
+
+    /** At 2.3262 u from the limit: a chance of 1.0004 %. */
+    @Test
+    void aChanceThatIsBarelyMoreThanAgreedIsNotToldAsIfItWereThat() {
+        Limit limit =
+                Limits.of(Dimension.TIME, OptionalDouble.empty(), OptionalDouble.of(10), DecisionRule.guarded(0.01));
+        assertThat(decide(10 - 2.3262 * 0.5, 0.5, limit).words())
+                .contains("wrong with a chance of a little over 1 % where at most 1 % was agreed");
+    }
+
+    @Test
+    void onlyTheWholeIsAHundredPercent() {
+        assertThat(DecisionRule.percent(0.0025)).isEqualTo("0.25 %");
+        assertThat(DecisionRule.percent(0.943)).isEqualTo("94 %");
+        assertThat(DecisionRule.percent(0.9978)).isEqualTo("99.78 %");
+        assertThat(DecisionRule.percent(0.99999)).isEqualTo("99.999 %");
+        assertThat(DecisionRule.percent(1)).isEqualTo("100 %");
+        assertThat(DecisionRule.percent(0)).isEqualTo("0 %");
     }
 
     @Test
