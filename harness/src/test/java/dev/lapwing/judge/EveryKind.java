@@ -62,6 +62,8 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
     private static List<Asked> asked() {
         List<Asked> cases = new ArrayList<>();
         levels().forEach(check -> cases.add(new Asked(check, 2)));
+        responses().forEach(check -> cases.add(new Asked(check, 2)));
+        staircases().forEach(check -> cases.add(new Asked(check, 2)));
         events().forEach(check -> cases.add(new Asked(check, 2)));
         List<Signal> pipes = new ArrayList<>();
         for (int vehicle = 1; vehicle <= 4; vehicle++) {
@@ -73,9 +75,6 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
 
     private static List<Check> levels() {
         Limit near = Limits.psi(-2, 2);
-        OptionalDouble none = OptionalDouble.empty();
-        List<Check.Plateau> steps = List.of(plateau(10), plateau(20), plateau(30));
-        Check.States means = new Check.States(none, none, false, 0.5);
         return List.of(
                 new Check.SettledLevel(HEAD, 50 * PSI, 4.5, 1, Optional.empty(), Limits.psi(-2.5, 2.5)),
                 new Check.Leak(HEAD, 4.5, 2, Limits.atMost(Dimension.PRESSURE, PSI)),
@@ -85,10 +84,36 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
                 new Check.Repeat(HEAD, "full", 4.5, 1, near),
                 new Check.Change(HEAD, 4.5, 6, 0.2, near),
                 new Check.Departure(HEAD, "full", OptionalDouble.of(6), Limits.psi(-60, 3)),
-                new Check.Staircase(StaircaseTerm.LINEARITY, steps, List.of(), 0, near),
                 new Check.SteepestRate(HEAD, true, 0.3, 4, Limits.atLeast(Dimension.PRESSURE_RATE, 10 * PSI)),
-                new Check.Follows(HEAD, Optional.of(lower()), Optional.empty(), Limits.atLeast(Dimension.PRESSURE, 0)),
-                new Check.Response(HEAD, ResponseTerm.HIGH_STATE, 0, means, 4.5, 1, Limits.psi(46, 53)));
+                new Check.Follows(HEAD, Optional.of(lower()), Optional.empty(), Limits.atLeast(Dimension.PRESSURE, 0)));
+    }
+
+    /** Every term of a response. */
+    private static List<Check> responses() {
+        OptionalDouble none = OptionalDouble.empty();
+        Check.States means = new Check.States(none, none, false, 0.5);
+        List<Check> checks = new ArrayList<>();
+        for (ResponseTerm term : ResponseTerm.values()) {
+            double share = term == ResponseTerm.SETTLING_DURATION ? 0.05 : term == ResponseTerm.TIME_TO_SHARE ? 0.5 : 0;
+            Limit limit = term.timed() ? Limits.between(Dimension.TIME, 0, 6) : Limits.psi(-3, 53);
+            checks.add(new Check.Response(HEAD, term, share, means, 4.5, 1, limit));
+        }
+        return checks;
+    }
+
+    /** Every term of a staircase: three places on the way there, two of them on the way back and visited again. */
+    private static List<Check> staircases() {
+        Limit near = Limits.psi(-2, 2);
+        List<Check.Plateau> there = List.of(plateau("at", 10), plateau("at", 20), plateau("at", 30));
+        List<Check.Plateau> back = List.of(plateau("back at", 20), plateau("back at", 10));
+        List<Check.Plateau> again = List.of(plateau("at", 10), plateau("at", 20), plateau("back at", 10));
+        Limit angle = Limits.atMost(Dimension.ANGLE, 15);
+        return List.of(
+                new Check.Staircase(StaircaseTerm.LINEARITY, there, List.of(), 0, near),
+                new Check.Staircase(StaircaseTerm.LEAST_STEP, there, List.of(), 0, Limits.psi(1, 15)),
+                new Check.Staircase(StaircaseTerm.HYSTERESIS, there, back, 0, near),
+                new Check.Staircase(StaircaseTerm.REPEATABILITY, again, List.of(), 0, near),
+                new Check.Staircase(StaircaseTerm.SMALLEST_GRADUATION, there, List.of(), 0.5 * PSI, angle));
     }
 
     private static List<Check> events() {
@@ -117,8 +142,8 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
         return Limits.of(Dimension.COUNT, OptionalDouble.empty(), OptionalDouble.of(most), DecisionRule.SIMPLE);
     }
 
-    private static Check.Plateau plateau(double degrees) {
-        return new Check.Plateau("at " + degrees, HEAD, degrees);
+    private static Check.Plateau plateau(String way, double degrees) {
+        return new Check.Plateau(way + " " + degrees, HEAD, degrees);
     }
 
     private static Polyline lower() {
@@ -127,15 +152,18 @@ record EveryKind(HandMade run, List<Asked> cases, Map<String, Remembered> before
 
     private static Map<String, Remembered> recalled(double full) {
         Map<String, Remembered> before = new HashMap<>();
-        before.put("full", remembered(full * PSI, Dimension.PRESSURE, "calibration/P-brake-cylinder@1", 0.1 * PSI));
+        before.put("full", level(full * PSI));
         for (double degrees : new double[] {10, 20, 30}) {
-            before.put(
-                    "at " + degrees,
-                    remembered(degrees * PSI, Dimension.PRESSURE, "calibration/P-brake-cylinder@1", 0.1 * PSI));
+            before.put("at " + degrees, level(degrees * PSI));
+            before.put("back at " + degrees, level((degrees + 0.3) * PSI));
         }
         before.put(Remembered.ofExpectation("head"), remembered(1, Dimension.TIME, "clock/bench", 1e-5));
         before.put(Remembered.ofExpectation("rear"), remembered(1.1, Dimension.TIME, "clock/bench", 1.1e-5));
         return before;
+    }
+
+    private static Remembered level(double pascals) {
+        return remembered(pascals, Dimension.PRESSURE, "calibration/P-brake-cylinder@1", 0.1 * PSI);
     }
 
     private static Remembered remembered(double value, Dimension dimension, String source, double standard) {

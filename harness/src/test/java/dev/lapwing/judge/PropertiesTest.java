@@ -18,9 +18,13 @@ import dev.lapwing.plan.Course.ExpectationWindow;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Quantity;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.sequence.StaircaseTerm;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import java.lang.reflect.RecordComponent;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -58,6 +62,13 @@ class PropertiesTest {
                 .map(asked -> asked.check().getClass())
                 .collect(Collectors.toSet());
         assertThat(tried).containsAll(Arrays.asList(Check.class.getPermittedSubclasses()));
+        Set<Object> terms = EveryKind.of(0).cases().stream()
+                .map(Asked::check)
+                .map(check -> check instanceof Check.Response response
+                        ? response.term()
+                        : check instanceof Check.Staircase staircase ? staircase.term() : check.getClass())
+                .collect(Collectors.toSet());
+        assertThat(terms).contains((Object[]) ResponseTerm.values()).contains((Object[]) StaircaseTerm.values());
     }
 
     @Test
@@ -95,11 +106,33 @@ class PropertiesTest {
                     assertThat(other.verdict()).isEqualTo(psi.verdict());
                     assertThat(other.margin()).isEqualTo(psi.margin());
                 }
+                for (Unit unit : Unit.of(asked.check().limit().dimension())) {
+                    Finding other = judged(measured, written(asked.check().limit(), unit), PressureDisplay.PSI);
+                    String which = "seed " + seed + ", limit in '" + unit.symbol() + "': " + asked;
+                    assertThat(other.verdict()).as(which).isEqualTo(psi.verdict());
+                    double margin = psi.margin().orElseThrow();
+                    assertThat(other.margin().orElseThrow())
+                            .as(which)
+                            .isCloseTo(margin, within(1e-9 * Math.max(1, Math.abs(margin))));
+                }
             }
         }
         // A figure written in another unit is the same figure, to what a double carries.
         assertThat(base("3.4 bar")).isCloseTo(base("340 kPa"), within(1e-9 * 340_000));
         assertThat(base("50 psi")).isCloseTo(base("3.4473786465841805 bar"), within(1e-9 * 340_000));
+    }
+
+    /** The same limit as a fixture would state it in that unit, in as many digits as it takes. */
+    private static Limit written(Limit limit, Unit unit) throws Exception {
+        return between(limit, written(limit.lower(), unit), written(limit.upper(), unit));
+    }
+
+    private static OptionalDouble written(OptionalDouble end, Unit unit) throws Exception {
+        if (end.isEmpty() || unit.symbol().isEmpty()) {
+            return end;
+        }
+        String figure = BigDecimal.valueOf(unit.fromBase(end.getAsDouble())).toPlainString();
+        return OptionalDouble.of(base(figure + " " + unit.symbol()));
     }
 
     private static double base(String text) throws Exception {
@@ -166,6 +199,10 @@ class PropertiesTest {
                 limit.lower().isPresent() ? OptionalDouble.of(limit.lower().getAsDouble() - by) : limit.lower();
         OptionalDouble upper =
                 limit.upper().isPresent() ? OptionalDouble.of(limit.upper().getAsDouble() + by) : limit.upper();
+        return between(limit, lower, upper);
+    }
+
+    private static Limit between(Limit limit, OptionalDouble lower, OptionalDouble upper) {
         return new Limit(
                 limit.figure(),
                 limit.dimension(),

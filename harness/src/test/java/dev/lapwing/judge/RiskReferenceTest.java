@@ -71,6 +71,39 @@ class RiskReferenceTest {
         assertThat(decide(10 + w + 1e-5, limit)).isEqualTo(Verdict.FAIL);
     }
 
+    /**
+     * The worked example of 9.5.4, as read second-hand: balls whose error is spread as gamma with shape 4 and scale
+     * 0.25 µm are accepted up to 2 µm, measured with u = 0.25 µm. Of the balls 4.2 % are outside; 0.8 % are outside and
+     * accepted; with the acceptance limit at 1.67 µm 0.1 % are. Further digits were worked out anew from its figures.
+     * Metres stand for micrometres.
+     */
+    @Test
+    void theExampleOfBallBearings() {
+        assertThat(accepted(0, 2, 12, 1e9)).isCloseTo(0.0423801, within(1e-7));
+        assertThat(accepted(0.25, 2, 6, 2)).isCloseTo(0.0080191, within(1e-7));
+        assertThat(accepted(0.25, 2, 6, 1.6718288)).isCloseTo(0.001, within(1e-8));
+        assertThat(1 - accepted(0, 2, 12, 1e9) - accepted(0.25, 0, 2, 2)).isCloseTo(0.01744, within(1e-5));
+        assertThat(1 - accepted(0, 2, 12, 1e9) - accepted(0.25, 0, 2, 1.6718288))
+                .isCloseTo(0.07549, within(1e-5));
+    }
+
+    /** Share of balls with an error from one figure to another that are accepted up to a limit, by Simpson's rule. */
+    private static double accepted(double u, double from, double to, double accepted) {
+        int steps = 4000;
+        double step = (to - from) / steps;
+        double sum = 0;
+        for (int i = 0; i <= steps; i++) {
+            double error = from + i * step;
+            Estimate read = new Estimate(error, Dimension.LENGTH, List.of(new Component("a", u)));
+            double density = 256.0 / 6 * Math.pow(error, 3) * Math.exp(-4 * error);
+            double weight = i == 0 || i == steps ? 1 : i % 2 == 1 ? 4 : 2;
+            sum += weight
+                    * density
+                    * Limits.atMost(Dimension.LENGTH, accepted).conformity(read).probability();
+        }
+        return sum * step / 3;
+    }
+
     /** Without doubt there is no risk either way. */
     @Test
     void whatIsCountedIsInsideOrOutside() {
