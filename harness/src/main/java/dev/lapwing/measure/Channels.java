@@ -12,11 +12,22 @@ import dev.lapwing.uncertainty.Instrument;
 final class Channels {
     private Channels() {}
 
-    /** What all readings of that channel may have wrong alike, expanded (k = 2), base unit: calibration and drift. */
-    static double expanded(Instrument instrument) {
+    /**
+     * What a mean of readings over {@value Watched#WIDTH_US} µs may have wrong, expanded (k = 2), base unit:
+     * calibration, drift and what its noise leaves in it.
+     */
+    static double expanded(Sampled sampled) {
+        Instrument instrument = sampled.instrument();
         double calibration = instrument.calibration();
         double drift = instrument.drift();
-        return 2 * Math.sqrt(calibration * calibration + drift * drift);
+        double noise = meanNoise(sampled);
+        return 2 * Math.sqrt(calibration * calibration + drift * drift + noise * noise);
+    }
+
+    /** Standard deviation of such a mean from noise alone, base unit. */
+    static double meanNoise(Sampled sampled) {
+        double averaged = Math.max(1, (double) Watched.WIDTH_US / sampled.everyUs());
+        return sampleNoise(sampled.instrument()) / Math.sqrt(averaged);
     }
 
     /**

@@ -7,10 +7,12 @@ import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Robustness;
 import dev.lapwing.signal.Switching;
 import dev.lapwing.signal.Window;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Stream;
 
 /**
  * Tells, while a run is on, when nothing that may still come can change what an expectation measures, so that the run
@@ -103,21 +105,23 @@ public final class CheckWatch {
         }
         if (check instanceof Check.ComesBefore order) {
             // Until both have surely come: whether they only nearly did is then seen.
-            ConditionWatch first = ConditionWatch.of(order.first(), originUs - 1, recording, EventOrder.SURELY);
-            ConditionWatch then = ConditionWatch.of(order.then(), originUs - 1, recording, EventOrder.SURELY);
+            List<Stages> both = Stream.of(order.first(), order.then())
+                    .map(event -> Stages.of(event, originUs - 1, recording, Ease.SURELY))
+                    .toList();
             return () -> {
-                first.advance();
-                then.advance();
-                return first.firstBeganUs().isPresent() && then.firstBeganUs().isPresent();
+                both.forEach(Stages::advance);
+                return both.stream().allMatch(event -> event.began().isPresent());
             };
         }
         if (check instanceof Check.Duration stage) {
-            ConditionWatch watch = ConditionWatch.of(stage.condition(), originUs - 1, recording);
+            // Until it has surely come and gone: whether it only nearly did is then seen.
+            List<Stages> eased = Stream.of(Ease.NONE, Ease.PERHAPS, Ease.SURELY)
+                    .map(ease -> Stages.of(stage.condition(), originUs - 1, recording, ease))
+                    .toList();
             return () -> {
-                watch.advance();
-                return watch.truth()
-                        .flatMap(truth -> Durations.first(truth, window.orElseThrow()))
-                        .isPresent();
+                eased.forEach(Stages::advance);
+                return eased.stream()
+                        .allMatch(stages -> stages.first(window.orElseThrow()).isPresent());
             };
         }
         return () -> false;

@@ -25,14 +25,11 @@ public final class ConditionWatch {
 
     /** From that bench time on. */
     public static ConditionWatch of(PlannedCondition condition, long fromUs, Recording recording) {
-        return of(condition, fromUs, recording, 0);
+        return of(condition, fromUs, recording, Ease.NONE);
     }
 
-    /**
-     * With every level made easier to reach by {@code ease} times the expanded uncertainty (k = 2) of its channel:
-     * above 0 for when the condition may have held, below 0 for when it surely did.
-     */
-    static ConditionWatch of(PlannedCondition condition, long fromUs, Recording recording, double ease) {
+    /** With every level made easier to reach. */
+    static ConditionWatch of(PlannedCondition condition, long fromUs, Recording recording, Ease ease) {
         return new ConditionWatch(Watched.of(condition, fromUs, recording, ease), fromUs);
     }
 

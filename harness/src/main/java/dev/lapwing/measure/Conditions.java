@@ -61,7 +61,7 @@ final class Conditions {
     }
 
     private List<Window> held(PlannedCondition condition, Window window, double ease, double longerThan) {
-        ConditionWatch watch = ConditionWatch.of(condition, window.fromUs(), sight.recording(), ease);
+        ConditionWatch watch = ConditionWatch.of(condition, window.fromUs(), sight.recording(), new Ease(ease, 0));
         watch.advance();
         return watch.truth().map(truth -> Stretches.of(truth, window)).orElse(List.of()).stream()
                 .filter(stretch -> stretch.seconds() > longerThan)

@@ -14,7 +14,6 @@ import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 
 /**
@@ -62,14 +61,10 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
         if (outcome instanceof Outcome.Entered entered) {
             Entry found = entered(entered.entry(), level, window);
             Estimate since = found.since().orElseThrow();
-            OptionalDouble off = elsewhere(entered.entry(), level, band, window)
-                    .filter(other -> other > EventOrder.JUMP * since.expanded() + Watched.WIDTH_US * 1e-6)
-                    .max();
-            return off.isEmpty()
-                    ? found
-                    : Entry.at(
-                            since.with(new Component("level close by", off.getAsDouble() / 2)),
-                            found.marks().get(0));
+            double off = elsewhere(entered.entry(), level, band, window).max().orElse(0);
+            Estimate told =
+                    CloseBy.of(since, off, "level close by").map(since::with).orElse(since);
+            return Entry.at(told, found.marks().get(0));
         }
         if (outcome instanceof Outcome.OutsideAtEnd end) {
             return new Entry(

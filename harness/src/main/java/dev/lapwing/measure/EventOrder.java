@@ -3,6 +3,7 @@ package dev.lapwing.measure;
 import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.measure.Measurement.NeverHappened;
+import dev.lapwing.measure.Stages.Began;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedCondition;
@@ -21,13 +22,6 @@ import java.util.stream.Stream;
  * instant, and the time between is in doubt by what that makes of it.
  */
 final class EventOrder {
-    /** Levels easier to reach by U: when an event may have come. */
-    static final double PERHAPS = 1;
-    /** Levels harder to reach by U: when it surely had. */
-    static final double SURELY = -1;
-    /** An instant that moves by more of its own doubt than this has jumped. Common practice, no source. */
-    static final double JUMP = 2;
-
     private final Sight sight;
 
     EventOrder(Sight sight) {
@@ -38,6 +32,7 @@ final class EventOrder {
      * One of the two.
      *
      * @param which   {@code first} or {@code second}
+     * @param rise    a change of truth by which it came, where its doubt is to be had
      * @param beganUs when it came, if it did in time
      * @param maybeUs when it may have come
      * @param surelyUs when it surely had
@@ -45,7 +40,8 @@ final class EventOrder {
     private record Event(
             PlannedCondition condition,
             String which,
-            ConditionWatch watch,
+            Stages stages,
+            OptionalLong rise,
             OptionalLong beganUs,
             OptionalLong maybeUs,
             OptionalLong surelyUs) {
@@ -60,20 +56,26 @@ final class EventOrder {
         }
 
         List<Component> doubts(double seconds) {
-            return watch.doubts(beganUs.orElseThrow(), seconds);
+            return stages.watch().doubts(rise.orElseThrow(), seconds);
         }
 
-        /** What it adds to the doubt that a level was close by at another time; by how much that is the expanded. */
-        Optional<Component> closeBy() {
-            double room = JUMP * new Estimate(0, Dimension.TIME, doubts(0)).expanded() + Watched.WIDTH_US * 1e-6;
+        /** It came, but by so little that it may not have. */
+        boolean barely() {
+            return beganUs.isPresent() && (maybeUs.isEmpty() || surelyUs.isEmpty());
+        }
+
+        /** By how much it may have come earlier or later with its levels moved, in s. */
+        double off() {
             return Stream.of(maybeUs, surelyUs)
                     .flatMapToLong(OptionalLong::stream)
                     .mapToDouble(us -> Math.abs(us - beganUs.orElseThrow()) * 1e-6)
-                    .filter(off -> off > room)
                     .max()
-                    .stream()
-                    .mapToObj(off -> new Component("level close by/" + which, off / 2))
-                    .findFirst();
+                    .orElse(0);
+        }
+
+        /** What it adds to the doubt that a level was close by at another time. */
+        Optional<Component> closeBy() {
+            return CloseBy.of(new Estimate(0, Dimension.TIME, doubts(0)), off(), "level close by/" + which);
         }
     }
 
@@ -101,35 +103,49 @@ final class EventOrder {
         Estimate between = new Estimate(seconds, Dimension.TIME, then.doubts(seconds))
                 .minus(new Estimate(0, Dimension.TIME, first.doubts(0)));
         for (Event event : List.of(first, then)) {
+            if (event.barely() && check.limit().margin(seconds) >= 0) {
+                return new Doubt(
+                                "the " + event.which
+                                        + " of the two passed a level by less than its uncertainty, so that"
+                                        + " it cannot be told whether it came",
+                                CloseBy.MEND)
+                        .of(quantity, looked);
+            }
             between = event.closeBy().map(between::with).orElse(between);
         }
         return new Measured(between, quantity, List.of(mark(first), mark(then)), looked);
     }
 
     private Event event(PlannedCondition condition, String which, Window planned) {
-        ConditionWatch watch = follow(condition, 0);
+        Stages stages = stages(condition, Ease.NONE);
+        Optional<Began> began = within(stages, planned);
         return new Event(
                 condition,
                 which,
-                watch,
-                within(watch.firstBeganUs(), planned),
-                within(follow(condition, PERHAPS).firstBeganUs(), planned),
-                within(follow(condition, SURELY).firstBeganUs(), planned));
+                stages,
+                began.stream().mapToLong(Began::rise).findFirst(),
+                time(began),
+                time(within(stages(condition, began.isPresent() ? Ease.PERHAPS : Ease.AT_ALL), planned)),
+                time(within(stages(condition, Ease.SURELY), planned)));
     }
 
-    private ConditionWatch follow(PlannedCondition condition, double ease) {
-        ConditionWatch watch = ConditionWatch.of(condition, sight.originUs() - 1, sight.recording(), ease);
-        watch.advance();
-        return watch;
+    private Stages stages(PlannedCondition condition, Ease ease) {
+        Stages stages = Stages.of(condition, sight.originUs() - 1, sight.recording(), ease);
+        stages.advance();
+        return stages;
     }
 
-    private static OptionalLong within(OptionalLong atUs, Window window) {
-        return atUs.isPresent() && atUs.getAsLong() <= window.toUs() ? atUs : OptionalLong.empty();
+    private static Optional<Began> within(Stages stages, Window window) {
+        return stages.began().filter(began -> began.atUs() <= window.toUs());
+    }
+
+    private static OptionalLong time(Optional<Began> began) {
+        return began.stream().mapToLong(Began::atUs).findFirst();
     }
 
     /** What held before the stimulus and never began anew cannot be put in order. */
     private static Optional<Doubt> already(Event event) {
-        return event.beganUs.isEmpty() && event.watch.firstHeldUs().isPresent()
+        return event.beganUs.isEmpty() && event.stages.heldAtFirst()
                 ? Optional.of(new Doubt(
                         "the " + event.which + " of the two held already before the stimulus",
                         "let it start from the other side"))

@@ -77,8 +77,9 @@ final class TimeMargin {
     }
 
     private ConditionWatch watch(int atom, double ease) {
+        long fromUs = looked.fromUs() - reachUs;
         ConditionWatch watch =
-                ConditionWatch.of(asked.atoms().atoms().get(atom), looked.fromUs() - reachUs, sight.recording(), ease);
+                ConditionWatch.of(asked.atoms().atoms().get(atom), fromUs, sight.recording(), new Ease(ease, 0));
         watch.advance();
         return watch;
     }

@@ -36,7 +36,7 @@ sealed interface Watched {
      */
     List<Component> doubts(long atUs, double seconds);
 
-    static Watched of(PlannedCondition condition, long fromUs, Recording recording, double ease) {
+    static Watched of(PlannedCondition condition, long fromUs, Recording recording, Ease ease) {
         if (condition instanceof PlannedCondition.Above above) {
             return new AtLevel(above.signal(), true, above.level(), fromUs, recording, ease);
         }
@@ -53,8 +53,7 @@ sealed interface Watched {
         return new Together(false, parts(any.parts(), fromUs, recording, ease));
     }
 
-    private static List<Watched> parts(
-            List<PlannedCondition> conditions, long fromUs, Recording recording, double ease) {
+    private static List<Watched> parts(List<PlannedCondition> conditions, long fromUs, Recording recording, Ease ease) {
         return conditions.stream()
                 .map(part -> of(part, fromUs, recording, ease))
                 .toList();
@@ -76,12 +75,12 @@ sealed interface Watched {
         private long lastUs = Long.MIN_VALUE;
         private double last;
 
-        AtLevel(Signal signal, boolean above, double level, long fromUs, Recording recording, double ease) {
+        AtLevel(Signal signal, boolean above, double level, long fromUs, Recording recording, Ease ease) {
             this.signal = signal;
             this.sampled = recording.sampled(signal);
-            double doubt = sampled.map(s -> Channels.expanded(s.instrument())).orElse(0.0);
+            double easier = sampled.map(ease::of).orElse(0.0);
             this.above = above;
-            this.level = above ? level - ease * doubt : level + ease * doubt;
+            this.level = above ? level - easier : level + easier;
             this.mean = sampled.map(s -> new MovingMean(s.trace(), WIDTH_US, fromUs - WIDTH_US));
         }
 
