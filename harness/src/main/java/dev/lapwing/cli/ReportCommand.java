@@ -22,7 +22,7 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "report",
         mixinStandardHelpOptions = true,
-        description = "Makes reports of stored records: on the terminal, and as files where asked.")
+        description = "Shows the results of stored records again, on the terminal or as files.")
 final class ReportCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -33,10 +33,13 @@ final class ReportCommand implements Callable<Integer> {
     @Parameters(arity = "1", paramLabel = "RECORD", description = "A record, or the folder of a whole run.")
     private Path folder;
 
-    @Option(names = "--html", paramLabel = "FILE", description = "Write a self-contained HTML page.")
+    @Option(
+            names = "--html",
+            paramLabel = "FILE",
+            description = "Writes them as one HTML page that needs nothing else.")
     private Optional<Path> html;
 
-    @Option(names = "--junit", paramLabel = "FILE", description = "Write JUnit XML.")
+    @Option(names = "--junit", paramLabel = "FILE", description = "Writes them as JUnit XML.")
     private Optional<Path> junit;
 
     @Override
@@ -47,15 +50,17 @@ final class ReportCommand implements Callable<Integer> {
             List<RunRecord> records = Records.in(folder);
             if (html.isPresent()) {
                 Files.writeString(html.get(), new HtmlReport(reading.pressures()).of(records));
+                out.println("Written: " + html.get());
             }
             if (junit.isPresent()) {
                 Files.writeString(junit.get(), new JunitXml(reading.pressures()).of(records));
+                out.println("Written: " + junit.get());
             }
             if (html.isEmpty() && junit.isEmpty()) {
                 records.forEach(record -> out.print(reading.report().sequence(record)));
                 out.print(reading.report().summary(records));
-                out.flush();
             }
+            out.flush();
             return ExitCode.PASS.code();
         } catch (UnreadableRecord e) {
             err.println("lapwing: " + e.getMessage());

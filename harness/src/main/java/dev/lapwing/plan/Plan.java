@@ -50,6 +50,11 @@ public record Plan(
      */
     public record LeftOut(String id, String sentence, String place, String why) {}
 
+    /** Names of the wires that the unit has; the bench may carry more. */
+    public List<String> wires() {
+        return wiring.wires();
+    }
+
     /** True if nothing of it can be asked of this unit. */
     public boolean none() {
         return steps.isEmpty();

@@ -65,8 +65,9 @@ final class CloseUp {
         moments(chart, span, origin);
         limits.forEach(limit -> chart.limit(limit, Verdict.FAIL, label(limit)));
         finding.marks().forEach(mark -> chart.mark(mark, finding, mark.label()));
-        String title =
-                origin == 0 ? "bench time, s" : "time after the stimulus at bench time " + seconds(origin) + " s, in s";
+        String title = origin == 0
+                ? "bench time, s"
+                : "s after the stimulus, which was at " + seconds(origin) + " s of bench time";
         return chart.close(title, origin, "Traces around " + finding.id());
     }
 

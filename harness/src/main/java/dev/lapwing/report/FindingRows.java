@@ -4,6 +4,7 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -72,7 +73,7 @@ final class FindingRows {
             String conditional = Sentences.conditional(finding);
             boolean add = !conditional.isEmpty() && !finding.because().contains(conditional);
             String why = finding.because() + (add ? " (" + conditional + ")" : "");
-            out.element("p", Unbroken.of(why), "class", "why");
+            out.element("p", Unbroken.of(why), "class", hot ? "why" : "why calm");
             closeUp.ifPresent(out::add);
         }
         if (detail == Detail.ALL || detail == Detail.PASSES_IN_BRIEF && !pass) {
@@ -83,8 +84,7 @@ final class FindingRows {
 
     private void details(Finding finding, Optional<Markup> closeUp) {
         FindingFigures figures = FindingFigures.of(finding, display);
-        out.open("details")
-                .element("summary", closeUp.isPresent() ? "close-up, limit and uncertainty" : "limit and uncertainty");
+        out.open("details").element("summary", summary(finding, closeUp.isPresent()));
         if (finding.verdict() == Verdict.PASS) {
             out.element("p", Unbroken.of(finding.because()));
         }
@@ -96,6 +96,21 @@ final class FindingRows {
                 .ifPresent(
                         measured -> out.add(BudgetTable.of(finding.quantity(), measured, figures.ofValue(), display)));
         out.element("p", "asked at " + finding.place(), "class", "note").close("details");
+    }
+
+    /** What the details hold. */
+    private static String summary(Finding finding, boolean closeUp) {
+        List<String> parts = new ArrayList<>();
+        if (closeUp) {
+            parts.add("close-up");
+        }
+        finding.limit().ifPresent(limit -> parts.add("limit"));
+        finding.measured().ifPresent(measured -> parts.add("uncertainty"));
+        if (parts.isEmpty()) {
+            return "where it is asked";
+        }
+        String last = parts.remove(parts.size() - 1);
+        return parts.isEmpty() ? last : String.join(", ", parts) + " and " + last;
     }
 
     private static String limitText(Limit limit, Figures figures) {

@@ -86,9 +86,20 @@ final class RunView {
         return Optional.ofNullable(edges.get(key));
     }
 
-    /** Wires of which the level is known. */
+    /** Wires of which the level is known: those that the unit has, and any other that was on nonetheless. */
     List<Signal> wires() {
-        return edges.keySet().stream().map(signals::get).toList();
+        return edges.keySet().stream()
+                .map(signals::get)
+                .filter(wire -> belongs(wire) || wasOn(edges.get(wire.key())))
+                .toList();
+    }
+
+    private boolean belongs(Signal signal) {
+        return !(signal instanceof Signal.Wire wire) || record.plan().wires().contains(wire.name());
+    }
+
+    private static boolean wasOn(Edges levels) {
+        return levels.size() > 0 || levels.at(levels.fromUs());
     }
 
     /** Bench time at which the record ends, in µs; never 0, so that there is an axis to draw. */

@@ -113,6 +113,20 @@ class HtmlReportTest {
     }
 
     @Test
+    void detailsAreNamedAfterWhatTheyHold() {
+        assertThat(PAGE).contains("<summary>limit and uncertainty</summary>");
+        String none = PAGE.substring(PAGE.indexOf("\"verdict none\"", PAGE.indexOf("id=\"s1-1\"")));
+        assertThat(none.substring(0, none.indexOf("</tbody>"))).doesNotContain("uncertainty</summary>");
+    }
+
+    @Test
+    void aReasonIsLoudOnlyWhereSomethingNeedsAttention() {
+        assertThat(PAGE).contains("<p class=\"why\">", "<p class=\"why calm\">");
+        String none = PAGE.substring(PAGE.indexOf("class=\"why calm\""));
+        assertThat(none.substring(0, none.indexOf("</tbody>"))).doesNotContain("class=\"why\"");
+    }
+
+    @Test
     void theSameRecordGivesTheSameBytes() {
         assertThat(HTML.of(List.of(SampleRun.record(10, 1)))).isEqualTo(HTML.of(List.of(SampleRun.record(10, 1))));
     }
