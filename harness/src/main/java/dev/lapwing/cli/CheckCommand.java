@@ -3,6 +3,8 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.files.FileKind;
 import dev.lapwing.files.Loaded;
+import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.Sequence;
 import dev.lapwing.source.Mistake;
 import dev.lapwing.time.WallClock;
 import java.io.PrintWriter;
@@ -14,6 +16,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -29,6 +32,18 @@ final class CheckCommand implements Callable<Integer> {
     @Parameters(arity = "1..*", paramLabel = "FILE", description = "Files, or folders: all YAML files below.")
     private List<Path> files;
 
+    @Option(
+            names = "--unit",
+            paramLabel = "FIXTURE",
+            description = "Also looks up in this unit whatever the sequences name, as a run does.")
+    private Optional<Path> unit;
+
+    @Option(
+            names = "--bench",
+            paramLabel = "FILE",
+            description = "The bench on which --unit looks for signals; bench-config/simulated.yaml by default.")
+    private Optional<Path> bench;
+
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
@@ -42,19 +57,36 @@ final class CheckCommand implements Callable<Integer> {
             }
         }
         List<String> notes = new ArrayList<>();
+        List<Path> sequences = new ArrayList<>();
         for (Path file : all) {
             Loaded<?> loaded = FileKind.check(file);
             mistakes.addAll(loaded.mistakes());
-            loaded.value()
-                    .filter(BenchFile.class::isInstance)
-                    .ifPresent(bench -> notes.addAll(notes((BenchFile) bench)));
+            if (loaded.value().orElse(null) instanceof BenchFile benchFile) {
+                notes.addAll(notes(benchFile));
+            } else if (loaded.value().orElse(null) instanceof Sequence) {
+                sequences.add(file);
+            }
         }
+        mistakes.addAll(namesAmiss(sequences));
         mistakes.forEach(out::println);
         notes.forEach(out::println);
         out.println(Words.count(all.size(), "file") + " read, "
                 + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
+        if (mistakes.isEmpty() && unit.isEmpty() && !sequences.isEmpty()) {
+            out.println(
+                    "Whether a unit has what the sequences name, its figures above all, is told with --unit FIXTURE");
+        }
         out.flush();
         return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.USAGE).code();
+    }
+
+    /** What the sequences name and the unit, if one is given, or the bench does not have. */
+    private List<Mistake> namesAmiss(List<Path> sequences) {
+        if (unit.isEmpty()) {
+            return List.of();
+        }
+        Path on = bench.orElseGet(() -> Home.found().file("bench-config/simulated.yaml"));
+        return RunFiles.load(sequences, unit.get(), on, PressureDisplay.PSI).mistakes();
     }
 
     private static List<String> notes(BenchFile bench) {

@@ -31,8 +31,8 @@ import picocli.CommandLine.Spec;
         name = "coverage",
         mixinStandardHelpOptions = true,
         description = {
-            "Measures simulated trains of which the truth is known, each run with a bench drawn at random,",
-            "and says how often the stated uncertainties held it. Exit code 0: as stated; 1: not."
+            "Says how often stated uncertainties hold the truth, on simulated trains of which it is known.",
+            "Each run has a bench drawn at random. Exit code 0: as stated; 1: not."
         })
 final class CoverageCommand implements Callable<Integer> {
     private static final int RUNS_MAX = 1_000_000;
@@ -42,14 +42,22 @@ final class CoverageCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(names = "--runs", defaultValue = "200", paramLabel = "N", description = "Runs; 200 unless given.")
+    @Option(
+            names = "--runs",
+            defaultValue = "200",
+            paramLabel = "NUMBER",
+            description = "How many runs; ${DEFAULT-VALUE} by default.")
     private int runs;
 
-    @Option(names = "--seed", defaultValue = "1", description = "Seed of all that is drawn; 1 unless given.")
+    @Option(
+            names = "--seed",
+            defaultValue = "1",
+            paramLabel = "NUMBER",
+            description = "Draws all that is random; ${DEFAULT-VALUE} by default.")
     private long seed;
 
-    @Option(names = "--fixture", description = "Fixture of the simulated unit; the classic one unless given.")
-    private Path fixture = Home.found().file("fixtures/classic.yaml");
+    @Option(names = "--fixture", paramLabel = "FILE", description = "The unit; fixtures/classic.yaml by default.")
+    private Path unit = Home.found().file("fixtures/classic.yaml");
 
     @Override
     public Integer call() throws InterruptedException {
@@ -58,19 +66,19 @@ final class CoverageCommand implements Callable<Integer> {
         }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Loaded<Fixture> unit = FixtureFiles.load(fixture);
+        Loaded<Fixture> fixture = FixtureFiles.load(unit);
         Loaded<BenchFile> bench = BenchFiles.load(Home.found().file("bench-config/simulated.yaml"));
-        if (unit.value().isEmpty() || bench.value().isEmpty()) {
-            unit.mistakes().forEach(err::println);
+        if (fixture.value().isEmpty() || bench.value().isEmpty()) {
+            fixture.mistakes().forEach(err::println);
             bench.mistakes().forEach(err::println);
             return ExitCode.USAGE.code();
         }
         try {
             CoverageStudy study =
-                    CoverageStudy.of(bench.value().get(), unit.value().get(), CoverageStudy.SPECIMENS, seed);
+                    CoverageStudy.of(bench.value().get(), fixture.value().get(), CoverageStudy.SPECIMENS, seed);
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
             out.println(Words.count(runs, "run") + ", seed " + seed + ", "
-                    + unit.value().get().title());
+                    + fixture.value().get().title());
             out.println();
             out.print(table.text());
             out.flush();

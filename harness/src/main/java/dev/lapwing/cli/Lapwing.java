@@ -46,6 +46,7 @@ public final class Lapwing {
         line.setOut(out);
         line.setErr(err);
         Usage.of(line);
+        versioned(line);
         line.setExecutionExceptionHandler((exception, where, parsed) -> lapwing.bug(exception, err));
         if (args.length == 0) {
             line.usage(out);
@@ -57,6 +58,12 @@ public final class Lapwing {
             // Left to itself the machine would end with 1, which says that the unit failed.
             return lapwing.bug(e, err);
         }
+    }
+
+    /** Every command answers --version alike. */
+    private static void versioned(CommandLine line) {
+        line.getCommandSpec().versionProvider(new Version());
+        line.getSubcommands().values().forEach(Lapwing::versioned);
     }
 
     private int bug(Throwable bug, PrintWriter err) {

@@ -79,12 +79,14 @@ final class ServeCommand implements Callable<Integer> {
     @Option(
             names = "--seed",
             defaultValue = "1",
+            paramLabel = "NUMBER",
             description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
     private long seed;
 
     @Option(
             names = "--baud",
             defaultValue = "" + LinkChoice.BAUD_DEFAULT,
+            paramLabel = "NUMBER",
             description = "Bits a second that the line takes; ${DEFAULT-VALUE} by default.")
     private int baud;
 
@@ -108,6 +110,7 @@ final class ServeCommand implements Callable<Integer> {
     @Option(
             names = "--fault-seed",
             defaultValue = "1",
+            paramLabel = "NUMBER",
             description = "Draws which bits and bytes the faults of the line meet; ${DEFAULT-VALUE} by default.")
     private long faultSeed;
 

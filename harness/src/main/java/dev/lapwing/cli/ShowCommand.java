@@ -44,6 +44,7 @@ final class ShowCommand implements Callable<Integer> {
     @Option(
             names = "--baud",
             defaultValue = "" + LinkChoice.BAUD_DEFAULT,
+            paramLabel = "NUMBER",
             description = "Bits a second of the serial line; ${DEFAULT-VALUE} by default.")
     private int baud;
 
@@ -67,6 +68,7 @@ final class ShowCommand implements Callable<Integer> {
     @Option(
             names = "--pings",
             defaultValue = "200",
+            paramLabel = "NUMBER",
             description = "How many round trips are timed; ${DEFAULT-VALUE} by default.")
     private int pings;
 

@@ -5,19 +5,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import org.junit.jupiter.api.Test;
-import picocli.CommandLine;
 
 class LapwingTest {
 
     @Test
     void theVersionIsOneLineOnStandardOutput() {
-        StringWriter out = new StringWriter();
-        int exit = new CommandLine(new Lapwing())
-                .setOut(new PrintWriter(out, true))
-                .execute("--version");
+        for (String[] command : new String[][] {{"--version"}, {"run", "--version"}, {"bench", "show", "--version"}}) {
+            StringWriter out = new StringWriter();
+            int exit = Lapwing.execute(command, new PrintWriter(out, true), new PrintWriter(out, true));
 
-        assertThat(exit).isZero();
-        assertThat(out.toString().lines()).singleElement().asString().startsWith("lapwing ");
+            assertThat(exit).isZero();
+            assertThat(out.toString().lines()).singleElement().asString().startsWith("lapwing ");
+        }
     }
 
     @Test
