@@ -4,12 +4,14 @@ import dev.lapwing.challenge.Question.Kind;
 import dev.lapwing.plan.Check;
 import dev.lapwing.uncertainty.Observations;
 import dev.lapwing.uncertainty.Proportion;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * What the answers to one question come to.
@@ -18,8 +20,7 @@ import java.util.stream.Collectors;
  * @param measured how many were measured
  * @param refused  how many were refused
  * @param right    how many of the measured ones were right
- * @param bias     mean error in units of the stated standard uncertainty
- * @param spread   standard deviation of the same
+ * @param errors   errors in units of the stated standard uncertainty; empty for fewer than two
  * @param trend    correlation of the same with the delay of the link
  * @param dominant kind of the source that adds most most often; empty where nothing is in doubt
  */
@@ -28,8 +29,7 @@ public record Coverage(
         int measured,
         int refused,
         int right,
-        double bias,
-        double spread,
+        Optional<Observations> errors,
         double trend,
         String dominant) {
     /** Level of confidence with which the study claims that something is wrong. */
@@ -56,14 +56,10 @@ public record Coverage(
                 .toList();
         double[] ratios = doubted.stream().mapToDouble(Answer::ratio).toArray();
         double[] delays = doubted.stream().mapToDouble(Answer::delayUs).toArray();
-        double bias = mean(ratios);
-        double variance = product(ratios, bias, ratios, bias);
-        double spread = Math.sqrt(variance * ratios.length / Math.max(1, ratios.length - 1));
-        double meanDelay = mean(delays);
-        double both = Math.sqrt(variance * product(delays, meanDelay, delays, meanDelay));
-        double trend = both == 0 ? 0 : product(ratios, bias, delays, meanDelay) / both;
+        Optional<Observations> errors = ratios.length < 2 ? Optional.empty() : Optional.of(Observations.of(ratios));
+        double trend = correlation(ratios, delays);
         int refused = answers.size() - measured.size();
-        return new Coverage(question, measured.size(), refused, right, bias, spread, trend, dominant(doubted));
+        return new Coverage(question, measured.size(), refused, right, errors, trend, dominant(doubted));
     }
 
     private static String dominant(List<Answer> answers) {
@@ -76,20 +72,19 @@ public record Coverage(
                 .orElse("");
     }
 
-    private static double mean(double[] values) {
-        double sum = 0;
-        for (double value : values) {
-            sum += value;
-        }
-        return values.length == 0 ? 0 : sum / values.length;
+    /** Of as many of both; 0 where either is the same throughout. */
+    private static double correlation(double[] x, double[] y) {
+        double both = Math.sqrt(product(x, x) * product(y, y));
+        return both == 0 ? 0 : product(x, y) / both;
     }
 
-    private static double product(double[] x, double xMean, double[] y, double yMean) {
-        double sum = 0;
-        for (int i = 0; i < x.length; i++) {
-            sum += (x[i] - xMean) * (y[i] - yMean);
-        }
-        return x.length == 0 ? 0 : sum / x.length;
+    /** Sum of the products of how far each lies from its mean. */
+    private static double product(double[] x, double[] y) {
+        double xMean = Arrays.stream(x).average().orElse(0);
+        double yMean = Arrays.stream(y).average().orElse(0);
+        return IntStream.range(0, x.length)
+                .mapToDouble(i -> (x[i] - xMean) * (y[i] - yMean))
+                .sum();
     }
 
     /** True for a time of a crossing told by benches that stamp: its errors are to scatter as stated. */
@@ -117,11 +112,11 @@ public record Coverage(
         if (Math.abs(trend) > SURE_FACTOR / Math.sqrt(measured)) {
             return "depends on the delay of the link";
         }
-        return measured < 2 ? "" : lie(new Observations(measured, bias, spread));
+        return errors.map(this::lie).orElse("");
     }
 
     private String lie(Observations errors) {
-        if (Math.abs(bias) - errors.meanDoubt(SURE_FACTOR) > BIAS_GREATEST) {
+        if (Math.abs(errors.mean()) - errors.meanDoubt(SURE_FACTOR) > BIAS_GREATEST) {
             return "biased";
         }
         boolean scatters = errors.leastStandard(SURE_FACTOR) > 1 + SPREAD_GREATEST

@@ -2,6 +2,7 @@ package dev.lapwing.challenge;
 
 import dev.lapwing.challenge.Question.Kind;
 import dev.lapwing.plan.Check;
+import dev.lapwing.uncertainty.Observations;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.DoubleSummaryStatistics;
@@ -9,8 +10,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.StringJoiner;
 import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
 
 /**
  * What a study found, as a table.
@@ -113,15 +116,21 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
     /** How the errors of times lie, in stated standard uncertainties, where benches stamp at the source. */
     private String timesText() {
         List<Coverage> told = quantities.stream().filter(Coverage::stampedTime).toList();
-        DoubleSummaryStatistics bias = told.stream().mapToDouble(Coverage::bias).summaryStatistics();
-        DoubleSummaryStatistics spread =
-                told.stream().mapToDouble(Coverage::spread).summaryStatistics();
+        DoubleSummaryStatistics bias = over(told, Observations::mean);
+        DoubleSummaryStatistics spread = over(told, Observations::standard);
         return told.isEmpty()
                 ? ""
                 : print(
                         "Times of crossings, benches that stamp: %d quantities, bias %+.3f to %+.3f, spread %.3f to"
                                 + " %.3f.",
                         told.size(), bias.getMin(), bias.getMax(), spread.getMin(), spread.getMax());
+    }
+
+    private static DoubleSummaryStatistics over(List<Coverage> told, ToDoubleFunction<Observations> figure) {
+        return told.stream()
+                .flatMap(quantity -> quantity.errors().stream())
+                .mapToDouble(figure)
+                .summaryStatistics();
     }
 
     private String verdict() {
@@ -146,9 +155,9 @@ public record CoverageTable(List<Coverage> quantities, List<Interpolation> times
         cells.add(quantity.proportion()
                 .map(p -> print("%.1f to %.1f %%", p.lower(Coverage.SURE) * 100, p.upper(Coverage.SURE) * 100))
                 .orElse(""));
-        boolean value = quantity.question().kind() == Kind.VALUE;
-        cells.add(value ? print("%+.3f", quantity.bias()) : "");
-        cells.add(value ? print("%.3f", quantity.spread()) : "");
+        Optional<Observations> errors = quantity.question().kind() == Kind.VALUE ? quantity.errors() : Optional.empty();
+        cells.add(errors.map(e -> print("%+.3f", e.mean())).orElse(""));
+        cells.add(errors.map(e -> print("%.3f", e.standard())).orElse(""));
         cells.add(quantity.dominant());
         String remark = quantity.conservative() ? "conservative" : "";
         return cells.add(quantity.lie().isEmpty() ? remark : quantity.lie()).toString();

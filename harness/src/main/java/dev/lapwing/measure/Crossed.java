@@ -55,14 +55,21 @@ record Crossed(Estimate linear, List<Part> parts) {
             return new Estimate(0, Dimension.PRESSURE, shift).standardUncertainty();
         }
 
-        /** True if the signal goes on as it crossed for as far as the level is in doubt. */
+        /**
+         * True if the signal goes on as it crossed for as far as the level is in doubt: to the ends of the expanded
+         * uncertainty, and further out, where a plateau would leave those and make another standard uncertainty.
+         */
         boolean straight(double expanded) {
-            LevelCrossing found = moved.found();
-            double reach = 2 * doubt();
             double size = expanded / Math.abs(factor);
-            if (Math.abs(reach / found.slope()) <= BENT_MOST * size) {
-                return true;
-            }
+            return Math.abs(2 * doubt() / moved.found().slope()) <= BENT_MOST * size
+                    || straight(2, size) && straight(3, size);
+        }
+
+        /** As far as {@code k} standard uncertainties of the level; a parabola's bend grows with the square of it. */
+        private boolean straight(int k, double size) {
+            LevelCrossing found = moved.found();
+            double reach = k * doubt();
+            double allowed = size * k * k / 4;
             MovedLevel.Point low = moved.at(-reach);
             MovedLevel.Point high = moved.at(reach);
             double early = low.seconds() - found.seconds() + reach / found.slope();
@@ -70,8 +77,8 @@ record Crossed(Estimate linear, List<Part> parts) {
             double scatter =
                     2 * StrictMath.hypot(StrictMath.hypot(low.fromNoise(), high.fromNoise()), found.fromNoise());
             // Not a number where neither end has a time.
-            return Math.abs(early + late) / 2 <= BENT_MOST * size + scatter
-                    && Math.max(Math.abs(early), Math.abs(late)) <= OFF_MOST * size + scatter;
+            return Math.abs(early + late) / 2 <= BENT_MOST * allowed + scatter
+                    && Math.max(Math.abs(early), Math.abs(late)) <= OFF_MOST * allowed + scatter;
         }
     }
 

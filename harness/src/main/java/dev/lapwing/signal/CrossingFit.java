@@ -147,8 +147,11 @@ final class CrossingFit {
     private record Bend(double later, double noise, double left) {}
 
     /**
-     * A parabola with second derivative c lies c/2·x·(h − x) below its chord; c from the slopes of the neighbouring
-     * chords, whose middles are 2h apart. Half of the most that this may be, h²/8·c, is left: c need not be constant.
+     * Where the signal turns sharply, what the chords beside leave open. Else a parabola with second derivative c lies
+     * c/2·x·(h − x) below its chord; c from the slopes of the neighbouring chords, whose middles are 2h apart. Half of
+     * the most that this may be, h²/8·c, is left: c need not be constant. A parabola's chord has the mean slope of its
+     * neighbours; what is steeper may have jumped in that share, and be off by the longer way to a sample. What noise
+     * may have made of the three slopes, √5 of it over h, is left aside twice over.
      */
     private Bend chordBend(int i, double seconds, double share, double slope) {
         if (i < 2 || i + 1 >= trace.size() || seconds * 1e6 > 3 * everyUs) {
@@ -156,27 +159,17 @@ final class CrossingFit {
         }
         double before = slopeBetween(i - 2, i - 1);
         double after = slopeBetween(i, i + 1);
-        if (Knee.between(before / slope, after / slope)) {
-            double off = Knee.off(share, before / slope, after / slope) * seconds;
-            return new Bend(off / 2, 0, Math.abs(off) / 2);
+        double scatter = 2 * Math.sqrt(5) * noise / (seconds * Math.abs(slope));
+        double later = i + 2 < trace.size() ? slopeBetween(i + 1, i + 2) : after;
+        Optional<Passage> sharp = Passage.of(share, before / slope, after / slope, later / slope, scatter);
+        if (sharp.isPresent()) {
+            return new Bend(
+                    (sharp.get().likely() - share) * seconds, 0, sharp.get().reach() * seconds);
         }
-        double jump = jump(seconds, share, slope, (before + after) / 2);
         double most = seconds / 16 * (after - before) / slope;
-        if (Math.abs(most) > seconds / 4) {
-            return new Bend(0, 0, Math.max(jump, Math.min(seconds / 2, Math.abs(most))));
-        }
+        double steeper = Math.abs(1 - (before + after) / 2 / slope) - scatter;
+        double jump = Math.max(0, Math.min(1, steeper)) * Math.max(share, 1 - share) * seconds;
         return new Bend(4 * share * (1 - share) * most, 0, Math.max(jump, Math.abs(most) / 2));
-    }
-
-    /**
-     * A parabola's chord has the mean slope of its neighbours. What is steeper than they are jumped, at any time
-     * between the samples: in that share the crossing may be off by the longer way to one of them. What noise may
-     * have made of the three slopes, √5 of it over h, is left aside twice over.
-     */
-    private double jump(double seconds, double share, double slope, double beside) {
-        double steeper = Math.abs(slope - beside) - 2 * Math.sqrt(5) * noise / seconds;
-        double jumped = Math.max(0, Math.min(1, steeper / Math.abs(slope)));
-        return jumped * Math.max(share, 1 - share) * seconds;
     }
 
     private double slopeBetween(int a, int b) {

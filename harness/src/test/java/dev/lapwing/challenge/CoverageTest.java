@@ -3,6 +3,7 @@ package dev.lapwing.challenge;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.challenge.Question.Kind;
+import dev.lapwing.finding.Limit;
 import dev.lapwing.measure.Limits;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.Test;
 /** A study must see a lie, and must not cry where there is none. */
 class CoverageTest {
     private static final int RUNS = 1000;
+    private static final Limit LIMIT = Limits.atMost(Dimension.TIME, 2);
 
     /** Errors spread evenly over ± √3, whose standard deviation is 1, as stated. */
     private static double even(int i) {
@@ -47,6 +49,21 @@ class CoverageTest {
         assertThat(coverage(i -> 0.5 * even(i) + 0.3).lie()).isEqualTo("biased");
     }
 
+    /** One in twenty lies nine times as far off as stated, which the interval still leaves out as seldom as it may. */
+    @Test
+    void aTimeThatScattersMoreThanStatedIsSeen() {
+        IntToDoubleFunction error = i -> i % 20 == 0 ? 9 * (i / 20 % 2 * 2 - 1) : 0.5 * even(i);
+        assertThat(coverage(crossing(), error).lie()).isEqualTo("does not scatter as stated");
+    }
+
+    /** One of a thousand says little of how far such ones lie off. */
+    @Test
+    void aScatterThatOneAnswerMakesIsNoLie() {
+        Coverage one = coverage(crossing(), i -> i == 7 ? 40 : even(i));
+        assertThat(one.errors().orElseThrow().standard()).isGreaterThan(1.5);
+        assertThat(one.lie()).isEmpty();
+    }
+
     @Test
     void whatGoesWithTheDelayOfTheLinkIsSeen() {
         assertThat(coverage(i -> 0.5 * even(i) + 0.6 * (i / (double) RUNS - 0.5))
@@ -65,7 +82,10 @@ class CoverageTest {
     }
 
     private static Coverage coverage(IntToDoubleFunction error) {
-        Question question = question();
+        return coverage(question(), error);
+    }
+
+    private static Coverage coverage(Question question, IntToDoubleFunction error) {
         return Coverage.of(
                 question,
                 IntStream.range(0, RUNS)
@@ -79,12 +99,14 @@ class CoverageTest {
     }
 
     private static Question question() {
-        return new Question(
-                "scene",
-                true,
-                "a time",
-                "stimulus",
-                Kind.VALUE,
-                new Check.WireSwitches(new Signal.Wire("holding"), true, 2, Limits.atMost(Dimension.TIME, 2)));
+        return question(new Check.WireSwitches(new Signal.Wire("holding"), true, 2, LIMIT));
+    }
+
+    private static Question crossing() {
+        return question(new Check.Crossing(Asked.pipe(1), false, Asked.psi(50), 2, LIMIT));
+    }
+
+    private static Question question(Check check) {
+        return new Question("scene", true, "a time", "stimulus", Kind.VALUE, check);
     }
 }

@@ -126,6 +126,21 @@ class CrossedReferenceTest {
         assertThat(late.excludes(time)).isFalse();
     }
 
+    /**
+     * Source: closed form. A plateau of half a second 2.5 standard uncertainties below the level is met with 0.62 %,
+     * Φ(−2.5): too seldom for the interval of 95.45 %, and still four times what the slope alone makes of u. With
+     * σ = 10 ms, p = Φ(−2.5) and d = 0.5 s: u² = σ² + p·(1 − p)·d² + 2·d·σ·φ(2.5).
+     */
+    @Test
+    void aPlateauBeyondTheIntervalIsInTheStandardUncertainty() {
+        DoubleUnaryOperator held = t -> 10 * (Math.min(t, 2.975) - 1 + Math.max(0, t - 3.475));
+        Estimate time = measured(run(t -> Math.max(0, held.applyAsDouble(t)), 150), above(20, TIME))
+                .estimate();
+        assertThat(time.value()).isCloseTo(2.5, within(1e-3));
+        assertThat(time.expanded()).isCloseTo(0.02, within(2e-3));
+        assertThat(time.standardUncertainty()).isCloseTo(0.0427, within(0.003));
+    }
+
     /** Source: closed form. 1 − e^(−t/τ) is at its share s at −τ·ln(1 − s), the later the flatter. */
     @Test
     void aTimeToNearlyAllOfAFillIsSkewed() {
