@@ -25,21 +25,31 @@ import java.util.Locale;
 final class DecisionDelay {
     static final long HALF_US = 100_000;
 
+    /** So many decisions run code that is not compiled yet. */
+    private static final int COLD = 200;
+
     private static final long AT_MOST_US = 5_000_000;
 
     private DecisionDelay() {}
 
-    /** One line of text. */
+    /**
+     * Two lines of text: the first decisions, which are those of code that is not compiled yet, and all after them.
+     *
+     * @param decisions so many after the first
+     */
     static String of(String name, Link link, long everyUs, int decisions, Path folder) throws BenchFailure {
         BenchFile file = Pressures.file(link.choice(), everyUs);
         List<PlanStep> steps = new ArrayList<>();
-        for (int i = 0; i <= decisions; i++) {
+        for (int i = 0; i <= COLD + decisions; i++) {
             steps.add(new PlanStep.WaitUntil(condition(i), AT_MOST_US, "wait " + i, "benchmark:1:1"));
         }
         Clocked clocked = new Clocked();
         HostRun.of(Pressures.plan(file, steps), folder, clocked);
         link.close();
-        return told(name, delays(file, link.carrier().sent(), clocked.steps));
+        long[] delays = delays(file, link.carrier().sent(), clocked.steps);
+        return told(name + ", first", Arrays.copyOf(delays, COLD))
+                + System.lineSeparator()
+                + told(name + ", then", Arrays.copyOfRange(delays, COLD, delays.length));
     }
 
     private static PlannedCondition condition(int step) {
@@ -49,7 +59,6 @@ final class DecisionDelay {
                 : new PlannedCondition.Below(Pressures.first(), middle);
     }
 
-    /** The first decisions are those of code that is not compiled yet; they count as well. */
     private static long[] delays(BenchFile file, List<StampedCarrier.Sent> sent, List<Step> steps) {
         GrowingRecording again = new GrowingRecording(file);
         long[] delays = new long[steps.size() - 1];
@@ -76,7 +85,7 @@ final class DecisionDelay {
         Arrays.sort(sorted);
         return String.format(
                 Locale.ROOT,
-                "%-24s %5d decisions: p50 %6.3f ms, p99 %6.3f ms, p99.9 %6.3f ms, greatest %6.3f ms",
+                "%-26s %5d decisions: p50 %6.3f ms, p99 %6.3f ms, p99.9 %6.3f ms, greatest %6.3f ms",
                 name,
                 sorted.length,
                 share(sorted, 0.5),
