@@ -27,6 +27,8 @@ import java.util.stream.Collectors;
 final class CalibrationDialogue {
     private static final int DIGITS = 2;
     private static final int DEGREE_MAX = 3;
+    private static final Function<String, Optional<String>> WORDS =
+            typed -> Optional.of(typed).filter(words -> !words.isEmpty());
 
     private final BenchFile file;
     private final Input input;
@@ -79,7 +81,11 @@ final class CalibrationDialogue {
                         .collect(Collectors.joining(", "))
                 + ".");
         String names = fits.keySet().stream().map(name -> "'" + name + "'").collect(Collectors.joining(" or "));
-        return asked("Keep which, " + names + "?", meanwhile, answer -> Optional.ofNullable(fits.get(answer)));
+        return asked(
+                "Keep which, " + names + "?",
+                "type " + names,
+                meanwhile,
+                answer -> Optional.ofNullable(fits.get(answer)));
     }
 
     /** Those that the readings bear, by the word that chooses each. */
@@ -98,18 +104,33 @@ final class CalibrationDialogue {
         return fits;
     }
 
-    private Optional<NewCalibration> confirmed(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {
-        Optional<Double> reference =
-                asked("Expanded uncertainty of the reference (k = 2), with its unit:", meanwhile, this::positive);
+    /** What only the operator knows of a calibration; {@code reference} in the base unit, k = 2. */
+    private record Claims(double reference, String certificate, LocalDate due, String who) {}
+
+    private Optional<Claims> claims(Operator.Meanwhile meanwhile) throws BenchFailure {
+        Optional<Double> reference = asked(
+                "Expanded uncertainty of the reference (k = 2), with its unit:",
+                "write it above zero, as " + input.signal().dimension().example(),
+                meanwhile,
+                this::positive);
         Optional<String> certificate = reference.isEmpty()
                 ? Optional.empty()
-                : asked("Certificate or reference that it rests on:", meanwhile, CalibrationDialogue::words);
+                : asked("Certificate or reference that it rests on:", "write its number or name", meanwhile, WORDS);
+        LocalDate inAYear = today.plusYears(1);
         Optional<LocalDate> due = certificate.isEmpty()
                 ? Optional.empty()
-                : asked("Due again on (such as " + today.plusYears(1) + "):", meanwhile, this::dueDate);
-        Optional<String> who =
-                due.isEmpty() ? Optional.empty() : asked("Your name:", meanwhile, CalibrationDialogue::words);
-        if (who.isEmpty()) {
+                : asked(
+                        "Due again on (such as " + inAYear + "):",
+                        "write a date after today, such as " + inAYear,
+                        meanwhile,
+                        this::dueDate);
+        Optional<String> who = due.isEmpty() ? Optional.empty() : asked("Your name:", "write it", meanwhile, WORDS);
+        return who.map(name -> new Claims(reference.get(), certificate.get(), due.get(), name));
+    }
+
+    private Optional<NewCalibration> confirmed(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {
+        Optional<Claims> claims = claims(meanwhile);
+        if (claims.isEmpty()) {
             return Optional.empty();
         }
         Estimate budget = new Estimate(
@@ -117,7 +138,7 @@ final class CalibrationDialogue {
                 input.signal().dimension(),
                 List.of(
                         new Component("readings about the fit", fit.standard()),
-                        new Component("reference", reference.get() / 2),
+                        new Component("reference", claims.get().reference() / 2),
                         new Component("resolution", fit.resolution()),
                         new Component("noise of the means", fit.meanNoise())));
         NewCalibration made = new NewCalibration(
@@ -128,12 +149,13 @@ final class CalibrationDialogue {
                 budget.standardUncertainty(),
                 fit.noise(),
                 today,
-                due.get(),
-                certificate.get(),
-                who.get());
+                claims.get().due(),
+                claims.get().certificate(),
+                claims.get().who());
         show(budget, made);
         return asked(
                 "Type 'write' to put it into " + file.file() + ", 'stop' to leave all as it is:",
+                "type 'write' or 'stop'",
                 meanwhile,
                 typed -> typed.equals("write") ? Optional.of(made) : Optional.empty());
     }
@@ -153,8 +175,9 @@ final class CalibrationDialogue {
         operator.say("The drift in the file stays " + doubt(old.drift()) + ".");
     }
 
-    /** Asks until the answer fits; empty if the operator stops. */
-    private <T> Optional<T> asked(String question, Operator.Meanwhile meanwhile, Function<String, Optional<T>> reading)
+    /** Asks until the answer fits, and says what would; empty if the operator stops. */
+    private <T> Optional<T> asked(
+            String question, String fitting, Operator.Meanwhile meanwhile, Function<String, Optional<T>> reading)
             throws BenchFailure {
         while (true) {
             Optional<String> answer = operator.ask(question, meanwhile);
@@ -165,7 +188,7 @@ final class CalibrationDialogue {
             if (read.isPresent()) {
                 return read;
             }
-            operator.say("  '" + answer.get() + "' is no answer to that.");
+            operator.say("  '" + answer.get() + "' is no answer to that; " + fitting + ".");
         }
     }
 
@@ -185,10 +208,6 @@ final class CalibrationDialogue {
         } catch (DateTimeParseException e) {
             return Optional.empty();
         }
-    }
-
-    private static Optional<String> words(String typed) {
-        return typed.isEmpty() ? Optional.empty() : Optional.of(typed);
     }
 
     private String doubt(double base) {

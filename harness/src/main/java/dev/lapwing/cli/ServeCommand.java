@@ -22,6 +22,7 @@ import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -183,6 +184,17 @@ final class ServeCommand implements Callable<Integer> {
                         + " package' puts its libraries into " + folder + ", or name another broker with --mqtt URL"));
     }
 
+    /** The command that shows the bench to whoever has just served it. */
+    private String look(List<String> reached) {
+        String faster = speed == 1
+                ? ""
+                : " --speed " + new BigDecimal(speed).stripTrailingZeros().toPlainString();
+        String way = serial
+                ? "--serial " + reached.get(0) + (baud == LinkChoice.BAUD_DEFAULT ? "" : " --baud " + baud)
+                : "--mqtt " + mqtt.orElseGet(() -> reached.get(1)) + " --name " + reached.get(0);
+        return "harness/lapwing bench show " + way + faster;
+    }
+
     /** @param reached what a host must know, a line each */
     private void serve(
             BenchCard card,
@@ -195,6 +207,10 @@ final class ServeCommand implements Callable<Integer> {
             served.start();
             reached.forEach(spec.commandLine().getOut()::println);
             spec.commandLine().getOut().flush();
+            spec.commandLine()
+                    .getErr()
+                    .println("lapwing: served until Ctrl-C; to see it, from another terminal: " + look(reached));
+            spec.commandLine().getErr().flush();
             stopped.await();
         }
     }

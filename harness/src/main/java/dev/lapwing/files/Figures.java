@@ -67,7 +67,7 @@ final class Figures {
             return true;
         }
         String expected = between(text, quantity.dimension(), range);
-        reading.mistake(place, Quoted.of(text) + " is out of any sane range", expected, "");
+        reading.mistake(place, Quoted.of(text) + " is out of range", expected, "");
         return false;
     }
 

@@ -54,7 +54,7 @@ final class Spreads {
         if (!wide.holds(spread.nominal() - spread.halfWidth()) || !wide.holds(spread.nominal() + spread.halfWidth())) {
             reading.mistake(
                     place,
-                    Quoted.of(scalar.text()) + " reaches out of any sane range",
+                    Quoted.of(scalar.text()) + " reaches out of range",
                     figures.between(first, figure.dimension(), range),
                     "");
             return Optional.empty();

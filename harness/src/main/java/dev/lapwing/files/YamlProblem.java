@@ -41,7 +41,10 @@ final class YamlProblem {
             return new Said("a quote or bracket is still open here", "");
         }
         if (problem.contains("expected ',' or")) {
-            return new Said("a ',' or a closing bracket is missing before here", "");
+            boolean colon = problem.contains("got ':'");
+            return new Said(
+                    "a ',' or a closing bracket is missing before here",
+                    colon ? "put a text that holds ': ' in quotes" : "");
         }
         boolean key = message.contains("field name");
         return new Said(key ? "a key is no single word" : "this cannot be read as YAML", "");

@@ -212,7 +212,7 @@ final class Checks {
     private Check crossing(Signal signal, boolean rising, Operand level, Operand within, Scope scope) {
         double value = lookup.figures().value(level, scope, signal.dimension());
         lookup.connections().measurable(signal, value, level.place());
-        Limit limit = lookup.figures().limit(within, scope, Dimension.TIME);
+        Limit limit = lookup.time(signal, rising, within, scope);
         return new Check.Crossing(signal, rising, value, Patience.of(limit), limit);
     }
 

@@ -2,7 +2,9 @@ package dev.lapwing.plan;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.finding.Limit;
+import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.Operand;
 import dev.lapwing.source.Mistakes;
@@ -35,6 +37,21 @@ record Lookup(
 
     void mistake(Place place, String found, String expected, String hint) {
         mistakes.add(place, found, expected, hint);
+    }
+
+    /** A limit in time of a signal that rises or falls. How soon the pipe falls is never left to the simple rule. */
+    Limit time(Signal signal, boolean rising, Operand within, Scope scope) {
+        Limit limit = figures.limit(within, scope, Dimension.TIME);
+        boolean pipe = signal instanceof Signal.Pressure pressure && pressure.kind() == PressureKind.BRAKE_PIPE;
+        if (pipe && !rising && !limit.figure().isEmpty() && !limit.rule().guards()) {
+            mistake(
+                    within.place(),
+                    "'" + limit.figure() + "' (" + limit.place()
+                            + ") goes by the simple rule, and says here how soon the brake pipe falls",
+                    "a figure that goes by the guarded rule",
+                    "a dump time is never judged by the simple rule");
+        }
+        return limit;
     }
 
     /** How long something is watched; empty for the time of the steps around it, if there are any. */

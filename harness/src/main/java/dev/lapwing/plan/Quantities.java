@@ -33,8 +33,9 @@ final class Quantities {
         if (expectation instanceof Expectation.Responds e) {
             check = responds(e, scope);
         } else if (expectation instanceof Expectation.Begins e) {
-            Limit limit = lookup.figures().limit(e.within(), scope, Dimension.TIME);
-            check = new Check.Onset(lookup.signals().level(e.signal(), scope), e.rising(), Patience.of(limit), limit);
+            Signal signal = lookup.signals().level(e.signal(), scope);
+            Limit limit = lookup.time(signal, e.rising(), e.within(), scope);
+            check = new Check.Onset(signal, e.rising(), Patience.of(limit), limit);
         } else if (expectation instanceof Expectation.Steepest e) {
             check = steepest(e, scope);
         } else if (expectation instanceof Expectation.Travels e) {

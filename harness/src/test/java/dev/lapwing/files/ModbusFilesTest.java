@@ -83,7 +83,7 @@ class ModbusFilesTest {
         refuses("max: 4095 counts, stamp", "max: 70000 counts, stamp", 14, "does not fit into a register");
         refuses("every: 80 ms", "every: 50 ms", 25, "polling gives no samples so often");
         refuses("poll: 80 ms", "poll: 0 ms", 2, "");
-        refuses("poll: 80 ms", "poll: 2 s", 2, "out of any sane range");
+        refuses("poll: 80 ms", "poll: 2 s", 2, "out of range");
         refuses("baud: 19200", "parity: mark", 2, "unknown parity 'mark'");
         refuses("module: 2, discrete-input: 0", "", 15, "'module' is missing");
         refuses("kind: digital-out, safe: 0 counts", "kind: pwm-out, min: 0 counts, max: 9 counts", 16, "");

@@ -54,7 +54,7 @@ class SimulationFiguresTest {
                 .matcher(good())
                 .replaceFirst(Matcher.quoteReplacement("    " + key(figure) + ": " + tooMuch + "\n"));
         assertThat(load(text).mistakes()).singleElement().satisfies(mistake -> {
-            assertThat(mistake.found()).isEqualTo("'" + tooMuch + "' is out of any sane range");
+            assertThat(mistake.found()).isEqualTo("'" + tooMuch + "' is out of range");
             assertThat(mistake.place().line()).isEqualTo(lineOf(text, "    " + key(figure) + ": " + tooMuch));
             assertThat(mistake.place().column()).isEqualTo(key(figure).length() + 7);
         });

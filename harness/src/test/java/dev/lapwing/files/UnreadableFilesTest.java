@@ -63,6 +63,13 @@ class UnreadableFilesTest {
     }
 
     @Test
+    void aTextWithAColonInBracketsIsToldToBePutInQuotes() throws IOException {
+        Path file = Files.writeString(
+                folder.resolve("colon.yaml"), "fixture: x\nfigures: {it: {at-most: 5 psi, source: HLR: 4.1}}\n", UTF_8);
+        assertThat(only(file).hint()).isEqualTo("put a text that holds ': ' in quotes");
+    }
+
+    @Test
     void windowsLineEndsAreNoMistake() throws IOException {
         String text = Files.readString(Good.BENCH, UTF_8).replace("\n", "\r\n");
         Path file = Files.writeString(folder.resolve("bench.yaml"), text, UTF_8);

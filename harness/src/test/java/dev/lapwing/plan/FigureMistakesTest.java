@@ -6,8 +6,10 @@ import static dev.lapwing.plan.Mistaken.mistakes;
 import static dev.lapwing.plan.Mistaken.only;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.fixture.Figure;
 import dev.lapwing.sequence.Expectation;
 import dev.lapwing.source.Mistake;
+import dev.lapwing.uncertainty.DecisionRule;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -54,6 +56,29 @@ class FigureMistakesTest {
         assertThat(mistake.found()).isEqualTo("'charged-band' (" + Models.FIXTURE + ") is a pressure");
         assertThat(mistake.expected()).startsWith("a time such as");
         assertThat(mistake.place()).isEqualTo(at(3));
+    }
+
+    @Test
+    void howSoonThePipeFallsIsNeverLeftToTheSimpleRuleWhateverTheFigureIsCalled() {
+        Figure guarded = Models.atMost("ep-rise-time", "600 ms");
+        Figure simple = new Figure(
+                guarded.name(),
+                guarded.place(),
+                guarded.dimension(),
+                guarded.value(),
+                guarded.lower(),
+                guarded.upper(),
+                DecisionRule.SIMPLE,
+                guarded.largestUncertainty(),
+                guarded.source());
+        Subject unit = Models.with(Models.unit(), simple);
+        Expectation falls = new Expectation.FallsBelow(
+                w.signal("brake-pipe at last"), w.operand("45 psi"), w.operand("ep-rise-time"));
+
+        assertThat(only(mistakes(unit, Models.bench(), Written.sequence(w.expect("it", falls))))
+                        .toString())
+                .contains("'ep-rise-time' (" + Models.FIXTURE + ") goes by the simple rule")
+                .endsWith("a dump time is never judged by the simple rule");
     }
 
     @Test
