@@ -41,7 +41,7 @@ final class YamlProblem {
             return new Said("a quote or bracket is still open here", "");
         }
         if (problem.contains("expected ',' or")) {
-            boolean colon = problem.contains("got ':'");
+            boolean colon = problem.contains("got :");
             return new Said(
                     "a ',' or a closing bracket is missing before here",
                     colon ? "put a text that holds ': ' in quotes" : "");
