@@ -218,6 +218,7 @@ class ArchitectureTest {
                 4,
                 Layers.TIME,
                 Layers.EVIDENCE,
+                Layers.TRANSPORT_DEVICE,
                 Layers.TRANSPORT_SERIAL,
                 Layers.TRANSPORT_MQTT,
                 Layers.TRANSPORT_MODBUS);

@@ -34,9 +34,10 @@ enum Layers {
     JUDGE(4, "judge"),
     EVIDENCE(4, "evidence"),
     TRANSPORT_LINKED(4, "transport.linked"),
-    TRANSPORT_SERIAL(4, "transport.serial", "transport.linked"),
+    TRANSPORT_DEVICE(4, "transport.device"),
+    TRANSPORT_SERIAL(4, "transport.serial", "transport.linked", "transport.device"),
     TRANSPORT_MQTT(4, "transport.mqtt", "transport.linked"),
-    TRANSPORT_MODBUS(4, "transport.modbus"),
+    TRANSPORT_MODBUS(4, "transport.modbus", "transport.device"),
     SIMULATED(4, "simulated"),
 
     RUN(5, "run"),

@@ -42,6 +42,11 @@ final class StampedCarrier implements BenchCarrier {
             }
 
             @Override
+            public void goesOut(double share) {
+                inner.goesOut(share);
+            }
+
+            @Override
             public void send() {
                 if (message instanceof Samples samples) {
                     sent.add(new Sent(samples, System.nanoTime()));

@@ -11,6 +11,9 @@ public record MqttMapping(String bench) {
     /** Longest keep-alive, in s. */
     public static final int KEEP_ALIVE_SECONDS_MAX = 5;
 
+    /** Presences of all benches of a broker. */
+    public static final String EVERY_HERE = topic("+", "here");
+
     private static final byte[] NOTHING = {};
 
     public MqttMapping {
@@ -102,6 +105,13 @@ public record MqttMapping(String bench) {
         return new Publication(here(), NOTHING, 1, true);
     }
 
+    /** Who says on that topic that it is there; empty if nobody does, or says to be another. */
+    public static Optional<BenchCard> readHere(String topic, byte[] payload) {
+        return payload.length > Wire.BENCH_BYTES_MAX
+                ? Optional.empty()
+                : MessageReader.here(payload).filter(card -> topic.equals(new MqttMapping(card.name()).here()));
+    }
+
     /** What a host reads from {@link #from()} or {@link #samples()}; empty for anything else. */
     public Optional<BenchMessage> read(String topic, byte[] payload) {
         if (payload.length > Wire.BENCH_BYTES_MAX) {
@@ -125,6 +135,10 @@ public record MqttMapping(String bench) {
     }
 
     private String topic(String last) {
+        return topic(bench, last);
+    }
+
+    private static String topic(String bench, String last) {
         return "bench-link/" + Wire.LINK + "/" + bench + "/" + last;
     }
 

@@ -5,6 +5,7 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.Wire;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
+import java.util.Optional;
 import java.util.SplittableRandom;
 
 /** A carrier that loses or doubles messages both ways from a moment on, and on which somebody else can speak up. */
@@ -16,7 +17,7 @@ final class SpoiltMessages implements BenchCarrier {
     private final SplittableRandom random;
     private final MonotonicClock clock;
     private final long beganNanos;
-    private volatile Hearing hearing = (message, lineNanos) -> {};
+    private volatile Optional<Hearing> hearing = Optional.empty();
 
     SpoiltMessages(BenchCarrier carrier, DrawnFault fault, SplittableRandom random, MonotonicClock clock) {
         this.carrier = carrier;
@@ -28,12 +29,16 @@ final class SpoiltMessages implements BenchCarrier {
 
     /** Another host says hello, as if it were on the same line. */
     void secondHello() {
-        hearing.came(new HostMessage.Hello(STRANGER, 1, Wire.LINK, "a second host"), 0);
+        says(new HostMessage.Hello(STRANGER, 1, Wire.LINK, "a second host"));
     }
 
     /** Somebody says safe. */
     void toldSafe() {
-        hearing.came(new HostMessage.Safe(STRANGER, 1), 0);
+        says(new HostMessage.Safe(STRANGER, 1));
+    }
+
+    private void says(HostMessage message) {
+        hearing.ifPresent(to -> to.came(message, 0));
     }
 
     /** How often this message passes. */
@@ -48,10 +53,18 @@ final class SpoiltMessages implements BenchCarrier {
 
     @Override
     public void listen(Hearing to) {
-        hearing = to;
-        carrier.listen((message, lineNanos) -> {
-            for (int times = times(); times > 0; times--) {
-                to.came(message, lineNanos);
+        hearing = Optional.of(to);
+        carrier.listen(new Hearing() {
+            @Override
+            public void came(HostMessage message, long lineNanos) {
+                for (int times = times(); times > 0; times--) {
+                    to.came(message, lineNanos);
+                }
+            }
+
+            @Override
+            public void ended(String why) {
+                to.ended(why);
             }
         });
     }
@@ -63,6 +76,11 @@ final class SpoiltMessages implements BenchCarrier {
             @Override
             public long lineNanos() {
                 return parcel.lineNanos();
+            }
+
+            @Override
+            public void goesOut(double share) {
+                // A message is there or not.
             }
 
             @Override

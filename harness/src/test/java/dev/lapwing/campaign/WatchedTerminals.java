@@ -94,15 +94,7 @@ final class WatchedTerminals implements LivePoints {
         return new BenchCarrier() {
             @Override
             public void listen(Hearing hearing) {
-                carrier.listen((message, lineNanos) -> {
-                    heard = true;
-                    long from = clock.nanos();
-                    long before = aliveNanos;
-                    aliveNanos = Long.MAX_VALUE / 2;
-                    hearing.came(message, lineNanos);
-                    aliveNanos = before;
-                    heard(message, from);
-                });
+                carrier.listen(watched(hearing));
             }
 
             @Override
@@ -124,6 +116,26 @@ final class WatchedTerminals implements LivePoints {
             @Override
             public void close() {
                 carrier.close();
+            }
+        };
+    }
+
+    private BenchCarrier.Hearing watched(BenchCarrier.Hearing hearing) {
+        return new BenchCarrier.Hearing() {
+            @Override
+            public void came(HostMessage message, long lineNanos) {
+                heard = true;
+                long from = clock.nanos();
+                long before = aliveNanos;
+                aliveNanos = Long.MAX_VALUE / 2;
+                hearing.came(message, lineNanos);
+                aliveNanos = before;
+                heard(message, from);
+            }
+
+            @Override
+            public void ended(String why) {
+                hearing.ended(why);
             }
         };
     }

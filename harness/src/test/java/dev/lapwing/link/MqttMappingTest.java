@@ -83,4 +83,15 @@ class MqttMappingTest {
         assertEquals(qos, publication.qos());
         assertEquals(retained, publication.retained());
     }
+
+    @Test
+    void whoIsThereIsReadFromItsOwnTopicOnly() {
+        Publication here = mapping.here(FakePoints.card());
+
+        assertEquals(Optional.of(FakePoints.card()), MqttMapping.readHere(here.topic(), here.payload()));
+        assertFalse(
+                MqttMapping.readHere("bench-link/1/bay-3/here", here.payload()).isPresent());
+        assertFalse(MqttMapping.readHere(here.topic(), new byte[0]).isPresent());
+        assertEquals("bench-link/1/+/here", MqttMapping.EVERY_HERE);
+    }
 }

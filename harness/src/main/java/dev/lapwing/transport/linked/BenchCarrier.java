@@ -27,7 +27,10 @@ public interface BenchCarrier extends AutoCloseable {
         /** How long it takes on the line, in ns of the machine's clock. */
         long lineNanos();
 
-        /** Sends it; what the line does not take is gone. */
+        /** So much of it has gone out by now, 0 to 1; only what keeps the line for long is told so. */
+        void goesOut(double share);
+
+        /** Sends all of it that has not gone out; what the line does not take is gone. */
         void send();
     }
 
@@ -35,5 +38,8 @@ public interface BenchCarrier extends AutoCloseable {
     interface Hearing {
         /** @param lineNanos how long it took on the line, in ns of the machine's clock */
         void came(HostMessage message, long lineNanos);
+
+        /** Nothing will come any more, for a reason that does not mend itself. */
+        void ended(String why);
     }
 }

@@ -8,23 +8,26 @@ public sealed interface BenchFault {
     /** Of what carries the bytes, in both directions, from its moment on or for so long. */
     sealed interface OnTheLine extends BenchFault {}
 
+    /** Of whatever carries whole messages as well; what meets bytes on a line meets messages there. */
+    sealed interface OfMessages extends OnTheLine {}
+
     /** Each bit is turned over with a probability of {@code rate}, 0 to 1. */
     record BitErrors(double rate) implements OnTheLine {}
 
     /** Each byte is lost with a probability of {@code rate}, 0 to 1. */
-    record Dropped(double rate) implements OnTheLine {}
+    record Dropped(double rate) implements OfMessages {}
 
     /** Each byte comes twice with a probability of {@code rate}, 0 to 1. */
-    record Doubled(double rate) implements OnTheLine {}
+    record Doubled(double rate) implements OfMessages {}
 
     /** Everything comes later by {@code nanos} and up to {@code jitterNanos} more, in its order; ns of bench time. */
-    record Delayed(long nanos, long jitterNanos) implements OnTheLine {}
+    record Delayed(long nanos, long jitterNanos) implements OfMessages {}
 
     /** Nothing moves for so long, in ns of bench time; then everything comes at once. */
-    record Stalled(long nanos) implements OnTheLine {}
+    record Stalled(long nanos) implements OfMessages {}
 
     /** The cable is pulled and put back after so long, in ns of bench time; what was sent meanwhile is lost. */
-    record Unplugged(long nanos) implements OnTheLine {}
+    record Unplugged(long nanos) implements OfMessages {}
 
     /** For so long, in ns of bench time, bytes come as if one end had another baud rate: others, and fewer. */
     record WrongBaud(long nanos) implements OnTheLine {}

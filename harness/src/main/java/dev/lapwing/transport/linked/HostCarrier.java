@@ -13,6 +13,9 @@ public interface HostCarrier extends AutoCloseable {
     /** Brings a message on its way. May block; then {@link #close} from another thread frees it. For one thread. */
     void send(HostMessage message) throws IOException;
 
+    /** What may be wrong when nobody has answered: a sentence for the user, after what came so far. For any thread. */
+    String whyNobody();
+
     /** Lets go of everything, threads included. May be called from any thread and again. */
     @Override
     void close();

@@ -102,10 +102,10 @@ public final class LinkLook {
                 return greeting;
             }
             if (came.isPresent() && came.get().message instanceof BenchMessage.Refused refused) {
-                throw new BenchFailure("a bench is there, but lets nobody in: " + refused.why());
+                throw Failures.notLetIn(refused.why());
             }
         }
-        throw new BenchFailure("nobody answers; look at the power, the baud rate or the name");
+        throw new BenchFailure(carrier.whyNobody());
     }
 
     private Optional<Came> answer(Predicate<BenchMessage> wanted, long patienceNanos)

@@ -95,7 +95,7 @@ public final class LinkedBench implements Bench {
         SessionKeeper keeper = new SessionKeeper(settings, carrier, clock);
         keeper.start();
         try {
-            BenchCard card = greeted(keeper, clock);
+            BenchCard card = greeted(keeper, carrier, clock);
             CardCheck.of(file, card);
             return new LinkedBench(file, beatMs, settings.speed(), clock, keeper, card);
         } catch (BenchFailure e) {
@@ -104,7 +104,8 @@ public final class LinkedBench implements Bench {
         }
     }
 
-    private static BenchCard greeted(SessionKeeper keeper, MonotonicClock clock) throws BenchFailure {
+    private static BenchCard greeted(SessionKeeper keeper, HostCarrier carrier, MonotonicClock clock)
+            throws BenchFailure {
         long untilNanos = clock.nanos() + ANSWER_NANOS;
         while (clock.nanos() < untilNanos) {
             keeper.progress();
@@ -113,11 +114,13 @@ public final class LinkedBench implements Bench {
                 return greeted.card();
             }
             if (event.isPresent() && event.get() instanceof HostEvent.Ended ended) {
-                throw Failures.ended(ended);
+                throw ended.reason() == HostEvent.EndReason.LINK_LOST
+                        ? new BenchFailure(carrier.whyNobody())
+                        : Failures.ended(ended);
             }
             Failures.throwIf(keeper.broken());
         }
-        throw new BenchFailure("the bench did not answer");
+        throw new BenchFailure(carrier.whyNobody());
     }
 
     @Override

@@ -27,6 +27,9 @@ public final class ServedBench implements AutoCloseable {
     /** A line goes on by itself while this thread does not run: so much of it is caught up with at once. */
     private static final long CATCH_UP_NANOS_MAX = 500_000_000L;
 
+    /** A message that keeps the line for so long goes out bit by bit, as all do on a real one. */
+    private static final long TRICKLE_NANOS = 100_000_000L;
+
     private static final int WAITING_MAX = 4096;
 
     private final ReentrantLock lock = new ReentrantLock();
@@ -47,6 +50,7 @@ public final class ServedBench implements AutoCloseable {
     private long nowUs;
     private boolean closed;
     private volatile boolean armed;
+    private volatile Optional<String> ended = Optional.empty();
     private volatile boolean stopIn;
     private boolean stopSeen;
 
@@ -89,7 +93,7 @@ public final class ServedBench implements AutoCloseable {
     }
 
     public void start() {
-        carrier.listen(this::came);
+        carrier.listen(new Ears());
         thread.start();
     }
 
@@ -101,6 +105,11 @@ public final class ServedBench implements AutoCloseable {
     /** Whether its outputs are live. For any thread. */
     public boolean armed() {
         return armed;
+    }
+
+    /** Why nobody can reach it any more; empty while it is served, and when it was closed. For any thread. */
+    public Optional<String> ended() {
+        return ended;
     }
 
     /** Presses the stop button, or lets it out. For any thread. */
@@ -128,19 +137,6 @@ public final class ServedBench implements AutoCloseable {
             thread.join(1_000);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-        }
-    }
-
-    private void came(HostMessage message, long lineNanos) {
-        lock.lock();
-        try {
-            cameNanos = Math.max(cameNanos, machine.nanos()) + lineNanos;
-            if (waiting.size() < WAITING_MAX) {
-                waiting.add(new Came(message, cameNanos));
-            }
-            changed.signal();
-        } finally {
-            lock.unlock();
         }
     }
 
@@ -248,6 +244,15 @@ public final class ServedBench implements AutoCloseable {
             }
             lineFreeNanos = beginNanos + onTheLine.get().lineNanos();
         }
+        trickle(nowNanos);
+    }
+
+    /** A host at a slow line sees that something comes long before it is whole. */
+    private void trickle(long nowNanos) {
+        onTheLine.filter(parcel -> parcel.lineNanos() >= TRICKLE_NANOS).ifPresent(parcel -> {
+            double left = (double) (lineFreeNanos - nowNanos) / parcel.lineNanos();
+            parcel.goesOut(Math.max(0, Math.min(1, 1 - left)));
+        });
     }
 
     private boolean awaitNext() throws InterruptedException {
@@ -267,6 +272,34 @@ public final class ServedBench implements AutoCloseable {
             return !closed;
         } finally {
             lock.unlock();
+        }
+    }
+
+    private final class Ears implements BenchCarrier.Hearing {
+        @Override
+        public void came(HostMessage message, long lineNanos) {
+            lock.lock();
+            try {
+                cameNanos = Math.max(cameNanos, machine.nanos()) + lineNanos;
+                if (waiting.size() < WAITING_MAX) {
+                    waiting.add(new Came(message, cameNanos));
+                }
+                changed.signal();
+            } finally {
+                lock.unlock();
+            }
+        }
+
+        @Override
+        public void ended(String why) {
+            lock.lock();
+            try {
+                ended = Optional.of(why);
+                closed = true;
+                changed.signal();
+            } finally {
+                lock.unlock();
+            }
         }
     }
 }

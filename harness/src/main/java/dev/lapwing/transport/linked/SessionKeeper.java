@@ -26,6 +26,8 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private static final long LOOK_NANOS_MIN = 100_000L;
     private static final long LOOK_NANOS_MAX = 50_000_000L;
     private static final int EVENTS_MAX = 50_000;
+    /** A user who waits for reports that nobody takes any more is told so, and the heart stops. */
+    private static final String ERROR = "an error of the harness: ";
 
     private final ReentrantLock lock = new ReentrantLock();
     private final Condition changed = lock.newCondition();
@@ -33,6 +35,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private final HostCarrier carrier;
     private final MonotonicClock clock;
     private final HostSession session;
+    private final HostMessage parting;
     private final Sender sender;
     private final Thread thread = new Thread(this::run, "lapwing link session");
     private final Deque<HostEvent> events = new ArrayDeque<>();
@@ -48,6 +51,7 @@ final class SessionKeeper implements HostCarrier.Hearing {
         this.carrier = carrier;
         this.clock = clock;
         this.session = new HostSession(settings, this::tell, clock.nanos());
+        this.parting = new HostMessage.Safe(settings.session(), 0);
         this.sender = new Sender(carrier, clock, this::ended);
         thread.setDaemon(true);
         progressNanos = clock.nanos();
@@ -186,6 +190,9 @@ final class SessionKeeper implements HostCarrier.Hearing {
         try {
             session.receive(message, clock.nanos());
             goOn();
+        } catch (RuntimeException | Error e) {
+            breakWith(ERROR + e);
+            throw e;
         } finally {
             lock.unlock();
         }
@@ -204,6 +211,10 @@ final class SessionKeeper implements HostCarrier.Hearing {
     private void breakWith(String why) {
         if (broken.isEmpty()) {
             broken = Optional.of(why);
+            if (beating) {
+                // Where the line still takes something, the bench need not wait until it misses the heartbeat.
+                sender.send(parting);
+            }
             session.cutOff();
             changed.signal();
             told.signalAll();
@@ -258,6 +269,9 @@ final class SessionKeeper implements HostCarrier.Hearing {
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        } catch (RuntimeException | Error e) {
+            breakWith(ERROR + e);
+            throw e;
         } finally {
             lock.unlock();
         }

@@ -215,6 +215,10 @@ final class LineKeeper {
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        } catch (RuntimeException | Error e) {
+            // No output may stay driven that nobody looks after any more.
+            end("an error of the harness: " + e);
+            throw e;
         } finally {
             lock.unlock();
         }
@@ -282,10 +286,13 @@ final class LineKeeper {
 
     /** The link is lost: says what is missing, and tries to make safe what still answers. */
     private void end(String why) {
-        poller.lost(poller.silentSinceUs(), nowUs());
-        safe("fault");
-        broken = Optional.of(why);
-        closed = true;
+        try {
+            poller.lost(poller.silentSinceUs(), nowUs());
+            safe("fault");
+        } finally {
+            broken = Optional.of(why);
+            closed = true;
+        }
     }
 
     void close() {

@@ -14,6 +14,7 @@ import dev.lapwing.bench.LineTiming;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.RegisterBlock;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.device.SerialDevice;
 import java.io.IOException;
 import java.util.HashMap;
 import java.util.Map;
@@ -81,12 +82,17 @@ final class ModbusLine implements AutoCloseable {
         try {
             connection.open();
         } catch (IOException | RuntimeException e) {
-            throw new BenchFailure(
-                    "the serial device '" + choice.device()
-                            + "' cannot be opened; look at the cable and the name, and whether another program has it",
-                    e);
+            throw new BenchFailure(whyNot(choice), e);
         }
         return new ModbusLine(connection, answerMs, choice.baud(), clock);
+    }
+
+    private static String whyNot(LinkChoice.Modbus choice) {
+        SerialDevice device = SerialDevice.at(choice.device());
+        return choice.parity() != LinkChoice.Parity.NONE && device.pseudoTerminal()
+                ? "the serial device '" + choice.device() + "' cannot be opened; it is one without hardware, and such"
+                        + " know no parity: write 'parity: none' in the bench file to try it"
+                : device.whyNot();
     }
 
     /** An answer that comes later than readings may rest on is not waited for. */

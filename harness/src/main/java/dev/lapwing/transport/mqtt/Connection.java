@@ -4,6 +4,7 @@ import dev.lapwing.link.MqttMapping;
 import dev.lapwing.link.MqttMapping.Publication;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -58,13 +59,14 @@ final class Connection implements AutoCloseable {
     /**
      * Connects and listens to some topics.
      *
+     * @param will published by the broker when it loses this client; empty for none
      * @throws IOException if the broker is not there, does not let this client in, or takes too long
      */
     static Connection open(
             String broker,
             String clientId,
             Credentials credentials,
-            Publication will,
+            Optional<Publication> will,
             MqttSubscription[] topics,
             Hearing hearing)
             throws IOException {
@@ -96,7 +98,7 @@ final class Connection implements AutoCloseable {
         }
     }
 
-    private static MqttConnectionOptions options(String broker, Credentials credentials, Publication will)
+    private static MqttConnectionOptions options(String broker, Credentials credentials, Optional<Publication> will)
             throws IOException {
         MqttConnectionOptions options = new MqttConnectionOptions();
         options.setCleanStart(true);
@@ -113,9 +115,11 @@ final class Connection implements AutoCloseable {
         } else {
             options.setSocketFactory(new PromptSockets());
         }
-        MqttMessage last = message(will);
-        last.setProperties(new MqttProperties());
-        options.setWill(will.topic(), last);
+        will.ifPresent(said -> {
+            MqttMessage last = message(said);
+            last.setProperties(new MqttProperties());
+            options.setWill(said.topic(), last);
+        });
         credentials.user().ifPresent(options::setUserName);
         credentials.password().ifPresent(word -> options.setPassword(word.getBytes(StandardCharsets.UTF_8)));
         return options;
@@ -195,7 +199,7 @@ final class Connection implements AutoCloseable {
         @Override
         public void disconnected(MqttDisconnectResponse response) {
             if (!closed.get()) {
-                hearing.ended("the broker is gone: " + response.getException());
+                hearing.ended("the broker is gone, or let go of this connection");
             }
         }
 

@@ -6,15 +6,18 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MqttMapping;
 import dev.lapwing.transport.linked.HostCarrier;
 import java.io.IOException;
+import java.util.Optional;
 import org.eclipse.paho.mqttv5.common.MqttSubscription;
 
 /** A host's end of the link over a broker; its last will makes the bench safe when the broker loses it. */
 final class HostTopics implements HostCarrier {
+    private final String broker;
     private final MqttMapping mapping;
     private final Connection connection;
     private final Ears ears;
 
-    private HostTopics(MqttMapping mapping, Connection connection, Ears ears) {
+    private HostTopics(String broker, MqttMapping mapping, Connection connection, Ears ears) {
+        this.broker = broker;
         this.mapping = mapping;
         this.connection = connection;
         this.ears = ears;
@@ -28,9 +31,9 @@ final class HostTopics implements HostCarrier {
         };
         try {
             String client = "lapwing-host-" + bench + "-" + session;
-            Connection connection =
-                    Connection.open(broker, client, credentials, mapping.willOfHost(session), topics, ears);
-            return new HostTopics(mapping, connection, ears);
+            Connection connection = Connection.open(
+                    broker, client, credentials, Optional.of(mapping.willOfHost(session)), topics, ears);
+            return new HostTopics(broker, mapping, connection, ears);
         } catch (IOException e) {
             throw new BenchFailure(e.getMessage(), e);
         }
@@ -44,6 +47,12 @@ final class HostTopics implements HostCarrier {
     @Override
     public void send(HostMessage message) throws IOException {
         connection.publish(mapping.of(message));
+    }
+
+    @Override
+    public String whyNobody() {
+        return "no bench '" + mapping.bench() + "' answers on " + broker + "; look at its power and its name: 'lapwing"
+                + " bench show --mqtt " + broker + "' tells which benches are there";
     }
 
     @Override

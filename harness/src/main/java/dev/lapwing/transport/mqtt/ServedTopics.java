@@ -2,7 +2,7 @@ package dev.lapwing.transport.mqtt;
 
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
-import dev.lapwing.link.CommandReader;
+import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MqttMapping;
 import dev.lapwing.transport.linked.BenchCarrier;
 import java.io.IOException;
@@ -16,6 +16,13 @@ import org.eclipse.paho.mqttv5.common.MqttSubscription;
 public final class ServedTopics implements BenchCarrier {
     private static final long AGAIN_MS = 500;
     private static final int RETAIN_HANDLING_NONE = 2;
+    /** A connection that did not last for so many looks was brief. */
+    private static final int BRIEF_LOOKS = 6;
+    /**
+     * After so many brief ones on end another bench of this name must be there: each comes with the same client id and
+     * throws the other out. The one that came last is the first to have had so many.
+     */
+    private static final int BRIEF_MAX = 3;
 
     private final String broker;
     private final BenchCard card;
@@ -24,7 +31,7 @@ public final class ServedTopics implements BenchCarrier {
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicLong bad = new AtomicLong();
     private final Thread keeper = new Thread(this::keep, "lapwing served topics");
-    private volatile Hearing hearing = (message, lineNanos) -> {};
+    private volatile Hearing hearing = new Deaf();
     private volatile Optional<Connection> connection = Optional.empty();
 
     private ServedTopics(String broker, BenchCard card, Credentials credentials) {
@@ -56,7 +63,7 @@ public final class ServedTopics implements BenchCarrier {
                 broker,
                 "lapwing-bench-" + card.name(),
                 credentials,
-                mapping.willOfBench(),
+                Optional.of(mapping.willOfBench()),
                 new MqttSubscription[] {to, here},
                 new Ears());
         connection = Optional.of(opened);
@@ -64,22 +71,39 @@ public final class ServedTopics implements BenchCarrier {
     }
 
     private void keep() {
+        boolean connected = true;
+        int looks = 0;
+        int brief = 0;
         try {
             while (!closed.await(AGAIN_MS, TimeUnit.MILLISECONDS)) {
-                if (connection.isEmpty()) {
-                    connectAgain();
+                if (connection.isPresent()) {
+                    looks++;
+                    continue;
                 }
+                if (connected) {
+                    brief = looks < BRIEF_LOOKS ? brief + 1 : 0;
+                }
+                if (brief == BRIEF_MAX) {
+                    closed.countDown();
+                    hearing.ended("again and again " + broker + " let it go at once; look whether another bench of this"
+                            + " name is there");
+                    return;
+                }
+                connected = connectedAgain();
+                looks = 0;
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
     }
 
-    private void connectAgain() {
+    private boolean connectedAgain() {
         try {
             connect();
+            return true;
         } catch (IOException e) {
             drop();
+            return false;
         }
     }
 
@@ -151,9 +175,22 @@ public final class ServedTopics implements BenchCarrier {
         }
 
         @Override
+        public void goesOut(double share) {
+            // A message is there or not.
+        }
+
+        @Override
         public void send() {
             ServedTopics.this.send(publication);
         }
+    }
+
+    private static final class Deaf implements Hearing {
+        @Override
+        public void came(HostMessage message, long lineNanos) {}
+
+        @Override
+        public void ended(String why) {}
     }
 
     private final class Ears implements Connection.Hearing {
@@ -164,7 +201,7 @@ public final class ServedTopics implements BenchCarrier {
                     send(mapping.here(card));
                 }
             } else if (!retained) {
-                CommandReader.hostMessage(payload)
+                mapping.readOfHost(topic, payload, retained, card.maxLine())
                         .ifPresentOrElse(message -> hearing.came(message, 0), bad::incrementAndGet);
             }
         }

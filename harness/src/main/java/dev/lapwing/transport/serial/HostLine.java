@@ -8,6 +8,8 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MessageReader;
 import dev.lapwing.link.SerialDecoder;
 import dev.lapwing.link.SerialEncoder;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.device.SerialDevice;
 import dev.lapwing.transport.linked.HostCarrier;
 import java.io.IOException;
 import java.util.Optional;
@@ -22,35 +24,46 @@ final class HostLine implements HostCarrier {
     private static final int READ_MS = 200;
 
     private static final int READ_BYTES = 4096;
+    /** A line on which nothing has come for so long is quiet, in ns. */
+    private static final long QUIET_NANOS = 150_000_000L;
+    /** A hello that is lost among what comes is said again after so long at the latest, in ns. */
+    private static final long HELLO_NANOS_MAX = 5_000_000_000L;
 
     private final String device;
+    private final int baud;
     private final SerialPort port;
+    private final MonotonicClock clock;
     private final AtomicBoolean closed = new AtomicBoolean();
     private final Thread reader = new Thread(this::read, "lapwing serial reader");
     private Hearing hearing = new Deaf();
+    private volatile long heardBytes;
+    private volatile long heardNanos;
+    private Optional<Long> helloNanos = Optional.empty();
 
-    private HostLine(String device, SerialPort port) {
+    private HostLine(String device, int baud, SerialPort port, MonotonicClock clock) {
+        this.heardNanos = clock.nanos() - QUIET_NANOS;
         this.device = device;
+        this.baud = baud;
         this.port = port;
+        this.clock = clock;
         reader.setDaemon(true);
     }
 
-    static HostLine open(String device, int baud) throws BenchFailure {
+    static HostLine open(String device, int baud, MonotonicClock clock) throws BenchFailure {
         SerialPort port;
         try {
             // Looked up anew each time: a link to a device is followed when the port is made, not when it is opened.
             port = SerialPort.getCommPort(device);
         } catch (SerialPortInvalidPortException e) {
-            throw new BenchFailure("there is no serial device '" + device + "'; look at the cable and the name", e);
+            throw new BenchFailure(SerialDevice.at(device).whyNot(), e);
         }
         port.setComPortParameters(baud, 8, SerialPort.ONE_STOP_BIT, SerialPort.NO_PARITY);
         port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
         port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING, READ_MS, 0);
         if (!port.openPort()) {
-            throw new BenchFailure("the serial device '" + device
-                    + "' cannot be opened; another program has it, or this user may not use it");
+            throw new BenchFailure(SerialDevice.at(device).whyNot());
         }
-        return new HostLine(device, port);
+        return new HostLine(device, baud, port, clock);
     }
 
     @Override
@@ -66,7 +79,21 @@ final class HostLine implements HostCarrier {
 
     @Override
     public void send(HostMessage message) throws IOException {
-        write(SerialEncoder.opened(message));
+        if (!(message instanceof HostMessage.Hello) || helloIsDue()) {
+            write(SerialEncoder.opened(message));
+        }
+    }
+
+    /**
+     * A greeting is long, and each hello gets one: on a slow line those of needless repeats would fill it for seconds.
+     * So none is repeated while something comes in, which may be the answer.
+     */
+    private boolean helloIsDue() {
+        long now = clock.nanos();
+        boolean due =
+                helloNanos.isEmpty() || now - heardNanos >= QUIET_NANOS || now - helloNanos.get() >= HELLO_NANOS_MAX;
+        helloNanos = due ? Optional.of(now) : helloNanos;
+        return due;
     }
 
     private void write(byte[] bytes) throws IOException {
@@ -84,12 +111,26 @@ final class HostLine implements HostCarrier {
         SerialDecoder decoder = SerialDecoder.ofBench();
         SerialDecoder.Sink sink = new Sink();
         byte[] bytes = new byte[READ_BYTES];
+        long heard = 0;
         int count = port.readBytes(bytes, bytes.length);
         while (count >= 0 && !closed.get()) {
+            heard += count;
+            heardBytes = heard;
+            heardNanos = count > 0 ? clock.nanos() : heardNanos;
             decoder.accept(bytes, 0, count, sink);
             count = port.readBytes(bytes, bytes.length);
         }
         hearing.ended("'" + device + "' went away");
+    }
+
+    @Override
+    public String whyNobody() {
+        return heardBytes == 0
+                ? "nobody answers at '" + device + "', and nothing comes from there; look at the power, the cable and"
+                        + " the name of the device"
+                : "nobody answers at '" + device + "', but " + heardBytes
+                        + " bytes came that are no message of a bench;" + " look at the baud rate (here " + baud
+                        + "), and whether what is there speaks the bench link";
     }
 
     @Override

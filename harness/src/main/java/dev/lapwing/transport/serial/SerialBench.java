@@ -22,7 +22,7 @@ public final class SerialBench {
      */
     public static Bench open(BenchFile file, LinkChoice.Serial choice, HostSettings settings, MonotonicClock machine)
             throws BenchFailure {
-        HostCarrier line = HostLine.open(choice.device(), choice.baud());
+        HostCarrier line = HostLine.open(choice.device(), choice.baud(), machine);
         return LinkedBench.open(file, choice.beatMs(), settings.at(choice.speed()), line, machine);
     }
 
@@ -34,7 +34,7 @@ public final class SerialBench {
      */
     public static LinkLook.Seen look(LinkChoice.Serial choice, HostSettings settings, MonotonicClock machine, int pings)
             throws BenchFailure {
-        HostCarrier line = HostLine.open(choice.device(), choice.baud());
+        HostCarrier line = HostLine.open(choice.device(), choice.baud(), machine);
         return LinkLook.at(line, settings.at(choice.speed()), machine, pings);
     }
 }

@@ -12,6 +12,7 @@ import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.PacedClock;
 import dev.lapwing.transport.linked.TimedFault;
 import java.io.IOException;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -38,7 +39,7 @@ public final class ServedLine implements BenchCarrier {
     private final Optional<Spoilt> spoilt;
     private final Thread reader = new Thread(this::read, "lapwing served line");
     private final SerialDecoder decoder = SerialDecoder.ofHost(Wire.BENCH_BYTES_MAX);
-    private Hearing hearing = (message, lineNanos) -> {};
+    private Hearing hearing = new Deaf();
     private volatile long bad;
 
     /** Both directions of a line with faults. */
@@ -167,6 +168,14 @@ public final class ServedLine implements BenchCarrier {
         terminal.close();
     }
 
+    private static final class Deaf implements Hearing {
+        @Override
+        public void came(HostMessage message, long lineNanos) {}
+
+        @Override
+        public void ended(String why) {}
+    }
+
     private final class Lines implements SerialDecoder.Sink {
         @Override
         public boolean line(byte[] json) {
@@ -183,6 +192,7 @@ public final class ServedLine implements BenchCarrier {
 
     private final class Bytes implements Parcel {
         private final byte[] bytes;
+        private int gone;
 
         Bytes(byte[] bytes) {
             this.bytes = bytes;
@@ -194,12 +204,26 @@ public final class ServedLine implements BenchCarrier {
         }
 
         @Override
+        public void goesOut(double share) {
+            write((int) (share * bytes.length));
+        }
+
+        @Override
         public void send() {
-            // A line has no flow control: what the other end does not take is lost, and missed by its number.
+            write(bytes.length);
+        }
+
+        /** A line has no flow control: what the other end does not take is lost, and missed by its number. */
+        private void write(int until) {
+            if (until <= gone) {
+                return;
+            }
+            byte[] piece = Arrays.copyOfRange(bytes, gone, until);
+            gone = until;
             if (spoilt.isPresent()) {
-                spoilt.get().out().put(bytes, bytes.length, spoilt.get().clock().nanos());
+                spoilt.get().out().put(piece, piece.length, spoilt.get().clock().nanos());
             } else {
-                backlog.write(bytes);
+                backlog.write(piece);
             }
         }
     }

@@ -2,10 +2,8 @@ package dev.lapwing.transport.serial;
 
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.BenchFault.BitErrors;
-import dev.lapwing.transport.linked.BenchFault.Delayed;
 import dev.lapwing.transport.linked.BenchFault.Doubled;
 import dev.lapwing.transport.linked.BenchFault.Dropped;
-import dev.lapwing.transport.linked.BenchFault.Stalled;
 import dev.lapwing.transport.linked.BenchFault.Stranger;
 import dev.lapwing.transport.linked.BenchFault.Unplugged;
 import dev.lapwing.transport.linked.BenchFault.WrongBaud;
@@ -45,21 +43,13 @@ final class SpoiltWire {
         byte[] piece = Arrays.copyOf(bytes, count);
         long due = nowNanos;
         for (TimedFault timed : faults) {
-            long since = nowNanos - timed.atNanos();
-            if (since >= 0) {
-                due = Math.max(due, due(timed.fault(), since, nowNanos));
-                piece = spoilt(timed.fault(), since, piece);
+            if (timed.struck(nowNanos)) {
+                due = Math.max(due, timed.dueNanos(nowNanos, random));
+                piece = spoilt(timed.fault(), nowNanos - timed.atNanos(), piece);
             }
         }
         lastDueNanos = Math.max(lastDueNanos, due);
         waiting.add(new Piece(piece, lastDueNanos));
-    }
-
-    private long due(BenchFault fault, long since, long nowNanos) {
-        if (fault instanceof Delayed delayed) {
-            return nowNanos + delayed.nanos() + random.nextLong(delayed.jitterNanos() + 1);
-        }
-        return fault instanceof Stalled stalled && since < stalled.nanos() ? nowNanos - since + stalled.nanos() : 0;
     }
 
     private byte[] spoilt(BenchFault fault, long since, byte[] bytes) {

@@ -13,6 +13,8 @@ import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.time.MonotonicClock;
+import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
 
@@ -55,11 +57,13 @@ class KeepingUpTest {
     }
 
     /** A line whose bench greets, answers pings, and says as many edges as it is told to. */
-    private static final class Flooding implements HostCarrier {
+    static final class Flooding implements HostCarrier {
         private static final String BOOT = "00000001";
 
         /** Made beforehand: a line that takes half a second for a message is no line. */
         private final BenchCard card;
+        /** What the host said. */
+        final List<HostMessage> said = new CopyOnWriteArrayList<>();
 
         private Hearing hearing;
         private String session = "";
@@ -76,14 +80,20 @@ class KeepingUpTest {
 
         @Override
         public void send(HostMessage message) {
+            said.add(message);
             if (message instanceof HostMessage.Hello hello) {
                 session = hello.session();
                 hearing.came(new BenchMessage.Greeting(session, hello.id(), 0, 1, card));
             } else if (message instanceof HostMessage.Ping ping) {
                 hearing.came(new BenchMessage.Pong(session, ping.id(), n, 1));
-            } else if (message instanceof HostMessage.Safe safe) {
-                hearing.came(new BenchMessage.Done(session, safe.id(), n, 1));
+            } else if (message instanceof HostMessage.Command command) {
+                hearing.came(new BenchMessage.Done(session, command.id(), n, 1));
             }
+        }
+
+        @Override
+        public String whyNobody() {
+            return "nobody answers";
         }
 
         void flood(int edges) {
@@ -96,7 +106,7 @@ class KeepingUpTest {
         public void close() {}
     }
 
-    private static final class Counting implements BenchListener {
+    static final class Counting implements BenchListener {
         private final AtomicLong edges = new AtomicLong();
         private final AtomicLong lost = new AtomicLong();
 

@@ -35,13 +35,25 @@ class ModbusFaultsTest {
 
     private final HeardReports heard = new HeardReports();
     private HandMadeModules modules;
+    private LinkChoice.Modbus link;
+    private BenchFile file;
     private Bench bench;
+    private volatile boolean breaks;
+
+    /** A clock that breaks once on the line's own thread, when it is told to. */
+    private long nanos() {
+        if (breaks && Thread.currentThread().getName().equals("lapwing modbus line")) {
+            breaks = false;
+            throw new IllegalStateException("broken on purpose");
+        }
+        return MonotonicClock.system().nanos();
+    }
 
     @BeforeEach
     void open() throws Exception {
         modules = new HandMadeModules();
         modules.words.put(0, OLD);
-        LinkChoice.Modbus link = new LinkChoice.Modbus(
+        link = new LinkChoice.Modbus(
                 modules.device(),
                 115_200,
                 LinkChoice.Parity.EVEN,
@@ -52,7 +64,7 @@ class ModbusFaultsTest {
                         new Register("D1", 2, Table.DISCRETE_INPUT, 0),
                         new Register("V1", 3, Table.HOLDING_REGISTER, 0),
                         new Register("P1", 3, Table.INPUT_REGISTER, 0)));
-        BenchFile file = new BenchFile(
+        file = new BenchFile(
                 "bench.yaml",
                 "relay box",
                 link,
@@ -65,7 +77,7 @@ class ModbusFaultsTest {
                 List.of(),
                 List.of(),
                 List.of(new Stream("pressures", List.of("P1"), POLL_US)));
-        bench = ModbusBench.open(file, link, "boot", 200, MonotonicClock.system());
+        bench = ModbusBench.open(file, link, "boot", 200, this::nanos);
     }
 
     @AfterEach
@@ -195,6 +207,28 @@ class ModbusFaultsTest {
         until(() -> !heard.safe.isEmpty());
 
         assertThat(heard.safe).containsExactly("beat-lost");
+    }
+
+    @Test
+    void anErrorOfTheHarnessLeavesEverythingSafeAndIsTold() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1, "V1", 700), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        breaks = true;
+
+        assertThat(failure()).contains("an error of the harness", "broken on purpose");
+        assertThat(modules.coils.get(5)).isZero();
+        assertThat(written()).endsWith(0);
+    }
+
+    @Test
+    void parityOnADeviceWithoutHardwareIsToldFromABusyDevice() {
+        bench.close();
+
+        assertThatThrownBy(() -> ModbusBench.open(file, link, "boot", 200, this::nanos))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining(modules.device())
+                .hasMessageContaining("write 'parity: none' in the bench file");
     }
 
     @Test

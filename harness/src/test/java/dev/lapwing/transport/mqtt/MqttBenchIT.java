@@ -23,6 +23,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
 import org.eclipse.paho.mqttv5.client.MqttClient;
 import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
 import org.eclipse.paho.mqttv5.common.MqttException;
@@ -169,6 +172,80 @@ class MqttBenchIT {
 
         assertThatThrownBy(() -> MqttBench.open(FarCab.reached(other), other, Credentials.NONE, FarCab.host(6), CLOCK))
                 .isInstanceOf(BenchFailure.class)
-                .hasMessageContaining("no answer");
+                .hasMessageContaining("no bench 'nobody' answers on " + broker.url())
+                .hasMessageContaining("bench show --mqtt " + broker.url());
+    }
+
+    @Test
+    void whoIsThereIsHeardWithoutItsName() throws Exception {
+        assertThat(BrokerLook.at(broker.url(), Credentials.NONE, FarCab.token(7)))
+                .containsExactly(card.name());
+        served.close();
+
+        assertThat(BrokerLook.at(broker.url(), Credentials.NONE, FarCab.token(8)))
+                .isEmpty();
+    }
+
+    @Test
+    void aBenchThatAnotherHostHasArmedSaysSo() throws BenchFailure {
+        ScheduledExecutorService runner = Executors.newSingleThreadScheduledExecutor();
+        try (Bench bench = open(9)) {
+            bench.arm();
+            runner.scheduleAtFixedRate(bench::alive, 0, 50, TimeUnit.MILLISECONDS);
+
+            assertThatThrownBy(() -> open(10))
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining("lets nobody in: another host has armed it");
+            assertThatThrownBy(() ->
+                            MqttBench.look((LinkChoice.Mqtt) file.link(), Credentials.NONE, FarCab.host(11), CLOCK, 1))
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining("lets nobody in: another host has armed it");
+        } finally {
+            runner.shutdownNow();
+        }
+    }
+
+    /** The limits of length hold on a broker too: what is too long cannot be read, whatever it says. */
+    @Test
+    void aMessageThatIsTooLongIsDropped() throws Exception {
+        MqttClient stranger = new MqttClient(broker.url(), "stranger", new MemoryPersistence());
+        stranger.connect();
+        try (Bench bench = open(12)) {
+            bench.arm();
+            await("armed by its host").atMost(Duration.ofSeconds(1)).until(served::armed);
+            String safe = "{\"m\":\"safe\",\"id\":1,\"session\":\"00000000\",\"why\":\"" + "x".repeat(20_000) + "\"}";
+            stranger.publish("bench-link/1/" + card.name() + "/to", new MqttMessage(safe.getBytes(UTF_8)));
+            await("it stays armed").during(Duration.ofMillis(300)).until(() -> {
+                bench.alive();
+                return served.armed();
+            });
+        } finally {
+            stranger.disconnect();
+            stranger.close();
+        }
+    }
+
+    /** They would throw each other out for ever, and nobody could tell what he talks to. */
+    @Test
+    void aBenchOfANameThatIsTakenGivesUpAndSaysSo() throws Exception {
+        SimulatedTerminals terminals = FarCab.terminals();
+        BenchCard same = terminals.card(FarCab.token(2), SPEED);
+        await("the first one has stood for a while")
+                .pollDelay(Duration.ofSeconds(4))
+                .until(() -> true);
+        ServedTopics topics = ServedTopics.open(broker.url(), same, Credentials.NONE);
+        try (ServedBench second = new ServedBench(same, terminals, topics, SPEED, CLOCK)) {
+            second.start();
+            await("the second gives up")
+                    .atMost(Duration.ofSeconds(20))
+                    .until(() -> second.ended().isPresent());
+
+            assertThat(second.ended().get()).contains("look whether another bench of this name is there");
+            await("the first stays")
+                    .atMost(Duration.ofSeconds(10))
+                    .until(() -> BrokerLook.at(broker.url(), Credentials.NONE, FarCab.token(9))
+                            .equals(List.of(card.name())));
+            assertThat(served.ended()).isEmpty();
+        }
     }
 }

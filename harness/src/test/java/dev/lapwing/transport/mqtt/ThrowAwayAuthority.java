@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /** A certificate authority that lives as long as a test, and certificates that it signs. */
-final class ThrowAwayAuthority {
+public final class ThrowAwayAuthority {
     private final Path folder;
     private final String name;
 
@@ -20,7 +20,7 @@ final class ThrowAwayAuthority {
         this.name = name;
     }
 
-    static ThrowAwayAuthority in(Path folder, String name) throws IOException, InterruptedException {
+    public static ThrowAwayAuthority in(Path folder, String name) throws IOException, InterruptedException {
         ThrowAwayAuthority made = new ThrowAwayAuthority(folder, name);
         made.openssl(
                 "req",
@@ -40,12 +40,12 @@ final class ThrowAwayAuthority {
     }
 
     /** What whoever trusts it is given. */
-    Path certificates() {
+    public Path certificates() {
         return folder.resolve(name + ".pem");
     }
 
     /** Lines of the broker's settings, with a certificate made out to that name, such as {@code IP:127.0.0.1}. */
-    String brokerFor(String subject) throws IOException, InterruptedException {
+    public String brokerFor(String subject) throws IOException, InterruptedException {
         Files.writeString(folder.resolve("names.txt"), "subjectAltName=" + subject + "\n", UTF_8);
         openssl(
                 "req",

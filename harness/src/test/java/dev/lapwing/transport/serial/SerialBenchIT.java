@@ -1,5 +1,6 @@
 package dev.lapwing.transport.serial;
 
+import static java.nio.charset.StandardCharsets.US_ASCII;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
@@ -23,6 +24,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -149,6 +151,32 @@ class SerialBenchIT {
     }
 
     @Test
+    void aDeviceThatSaysNothingIsToldFromOneThatSaysSomethingElse() throws Exception {
+        try (FarEnd silent = new FarEnd(bytes -> {})) {
+            nobody(silent, "nothing comes from there; look at the power, the cable and the name of the device");
+        }
+        AtomicReference<FarEnd> other = new AtomicReference<>();
+        byte[] sentence = "#weight 12.4 kg\r\n".getBytes(US_ASCII);
+        try (FarEnd scales = new FarEnd(bytes -> other.get().say(sentence))) {
+            other.set(scales);
+            nobody(scales, "bytes came that are no message of a bench; look at the baud rate (here " + BAUD + ")");
+        }
+    }
+
+    /** Whoever opens it and whoever looks at it is told the same. */
+    private static void nobody(FarEnd end, String why) {
+        LinkChoice.Serial there = new LinkChoice.Serial(end.device(), BAUD, BEAT_MS, 1);
+
+        assertThatThrownBy(() -> SerialBench.open(FarCab.reached(there), there, FarCab.host(5), CLOCK))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining(end.device())
+                .hasMessageContaining(why);
+        assertThatThrownBy(() -> SerialBench.look(there, FarCab.host(5), CLOCK, 1))
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining(why);
+    }
+
+    @Test
     void aSecondHostIsTurnedAway() throws BenchFailure {
         try (Bench bench = open(6)) {
             assertThatThrownBy(() -> open(7)).isInstanceOf(BenchFailure.class).hasMessageContaining("another program");
@@ -178,6 +206,21 @@ class SerialBenchIT {
             }
         }
         assertThat(served.armed()).isFalse();
+    }
+
+    /** A greeting takes seconds there; one for each hello that was said meanwhile would keep the line for a minute. */
+    @Test
+    void overASlowLineOneGreetingIsAwaited() throws Exception {
+        SimulatedTerminals terminals = FarCab.terminals();
+        ServedLine slow = ServedLine.open(19_200);
+        try (ServedBench bench = new ServedBench(terminals.card(FarCab.token(1)), terminals, slow, 1, CLOCK)) {
+            bench.start();
+            LinkChoice.Serial link = new LinkChoice.Serial(slow.device(), 19_200, BEAT_MS, 1);
+            LinkLook.Seen seen = SerialBench.look(link, FarCab.host(21), CLOCK, 20);
+
+            // What was reported meanwhile goes out first: a second's worth.
+            assertThat(seen.pings().lost()).isLessThan(6);
+        }
     }
 
     @Test

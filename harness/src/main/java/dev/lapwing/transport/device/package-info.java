@@ -1,0 +1,8 @@
+/**
+ * Serial devices as the system knows them, for whatever speaks over one:
+ * {@link dev.lapwing.transport.device.SerialDevice} says why one cannot be opened.
+ */
+@NullMarked
+package dev.lapwing.transport.device;
+
+import org.jspecify.annotations.NullMarked;
