@@ -11,10 +11,12 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.time.WallClock;
 import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.modbus.ModbusBench;
+import dev.lapwing.transport.mqtt.BrokerLook;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.serial.SerialBench;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -63,7 +65,13 @@ final class Benches {
         if (link instanceof LinkChoice.Mqtt mqtt) {
             return MqttBench.look(mqtt, credentials(mqtt.files()), settings(), MonotonicClock.system(), pings);
         }
-        throw new BenchFailure("a bench that is simulated in this process answers at no link");
+        throw new BenchFailure("a bench that is simulated in this process answers at no link; to try it, start"
+                + " 'lapwing bench serve --serial' and show the device that it prints");
+    }
+
+    /** Names of the benches that say on a broker that they are there. */
+    static List<String> there(String broker) throws BenchFailure {
+        return BrokerLook.at(broker, credentials(LinkChoice.BrokerFiles.NONE), token());
     }
 
     /**

@@ -6,6 +6,7 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Output;
 import dev.lapwing.bench.Point;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.run.BecameSafe;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -154,8 +155,7 @@ final class Exercise {
     private void goOn(Bench bench) throws BenchFailure {
         bench.advance(bench.nowUs() + GO_ON_US, live);
         if (live.becameSafe().isPresent() && !operator.stopped()) {
-            throw new BenchFailure(
-                    "the bench made itself safe: " + live.becameSafe().get());
+            throw new BenchFailure(BecameSafe.told(live.becameSafe().get()));
         }
         live.takeTroubles().forEach(trouble -> operator.say("  bench: " + trouble));
     }

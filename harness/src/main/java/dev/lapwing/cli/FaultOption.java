@@ -1,14 +1,19 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.Point;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.quantity.UnreadableQuantity;
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.TimedFault;
+import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
 
@@ -29,6 +34,29 @@ final class FaultOption implements ITypeConverter<TimedFault> {
         String value = written.group(2) == null ? "" : written.group(2).strip();
         long atNanos = written.group(3) == null ? 0 : nanos(text, written.group(3));
         return new TimedFault(fault(text, written.group(1), value), atNanos);
+    }
+
+    /** Why a bench cannot have that fault; empty if it can. */
+    static Optional<String> unfit(BenchFault fault, BenchFile bench) {
+        if (!(fault instanceof BenchFault.DeadTransducer dead)) {
+            return Optional.empty();
+        }
+        List<Point> analogue = bench.points().stream()
+                .filter(point -> !point.kind().output() && !point.kind().digital())
+                .toList();
+        Optional<Point> dies = analogue.stream()
+                .filter(point -> point.name().equals(dead.point()))
+                .findFirst();
+        if (dies.isEmpty()) {
+            return Optional.of("'" + dead.point() + "' is no analogue input of " + bench.file() + "; it has "
+                    + analogue.stream().map(Point::name).collect(Collectors.joining(", ")));
+        }
+        Point point = dies.get();
+        boolean reads = dead.counts().isEmpty()
+                || dead.counts().getAsInt() >= point.min() && dead.counts().getAsInt() <= point.max();
+        return reads
+                ? Optional.empty()
+                : Optional.of("'" + point.name() + "' counts from " + point.min() + " to " + point.max());
     }
 
     private static BenchFault fault(String text, String name, String value) {
@@ -69,9 +97,7 @@ final class FaultOption implements ITypeConverter<TimedFault> {
             if (parts.length <= 2 && !parts[0].isBlank()) {
                 return new BenchFault.DeadTransducer(
                         parts[0].strip(),
-                        parts.length == 1
-                                ? OptionalInt.empty()
-                                : OptionalInt.of(Integer.parseUnsignedInt(parts[1].strip())));
+                        parts.length == 1 ? OptionalInt.empty() : OptionalInt.of(Integer.parseInt(parts[1].strip())));
             }
         } catch (NumberFormatException e) {
             // Said below.

@@ -8,6 +8,8 @@ import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage.Greeting;
+import dev.lapwing.link.MessageWriter;
 import dev.lapwing.link.Wire;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.source.Mistake;
@@ -15,6 +17,7 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.SpoiltCarrier;
 import dev.lapwing.transport.linked.TimedFault;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.FirstTryBroker;
@@ -29,6 +32,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -42,6 +46,9 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = "Serves a simulated bench, in real time, on a pseudo-terminal or a broker until Ctrl-C.")
 final class ServeCommand implements Callable<Integer> {
+    /** How often it is seen whether the bench can still be reached. */
+    private static final long LOOK_MS = 200;
+
     @Spec
     private CommandSpec spec;
 
@@ -103,7 +110,8 @@ final class ServeCommand implements Callable<Integer> {
             paramLabel = "FAULT[@TIME]",
             converter = FaultOption.class,
             description = {
-                "What goes wrong on purpose, from that bench time on; may be given again. One of:",
+                "What goes wrong on purpose, from that bench time on; may be given again. On a broker dropped and"
+                        + " doubled meet messages instead of bytes. One of:",
                 FaultOption.FORMS + "."
             })
     private List<TimedFault> faults = List.of();
@@ -124,10 +132,11 @@ final class ServeCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "say how it is to be reached: --serial, --mqtt URL or --own-broker");
         }
-        if (!serial && faults.stream().anyMatch(timed -> timed.fault() instanceof BenchFault.OnTheLine)) {
+        if (!serial && faults.stream().anyMatch(timed -> ofBytes(timed.fault()))) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "a broker has no line to spoil: with one go dead-transducer, reset and power-loss");
+                    "a broker carries whole messages, and no bytes to spoil: with one go dropped, doubled, delay,"
+                            + " stall, unplugged, dead-transducer, reset and power-loss");
         }
         if (!(speed >= 1 && speed <= Wire.SPEED_MAX) || baud < 1200) {
             throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
@@ -142,6 +151,7 @@ final class ServeCommand implements Callable<Integer> {
             err.println(MistakeList.of(mistakes));
             return ExitCode.USAGE.code();
         }
+        refuseUnfit(file.value().get());
         try {
             serve(file.value().get(), fixture.value().get());
             return ExitCode.PASS.code();
@@ -154,27 +164,55 @@ final class ServeCommand implements Callable<Integer> {
         }
     }
 
+    private static boolean ofBytes(BenchFault fault) {
+        return fault instanceof BenchFault.OnTheLine && !(fault instanceof BenchFault.OfMessages);
+    }
+
+    private void refuseUnfit(BenchFile file) {
+        for (TimedFault timed : faults) {
+            FaultOption.unfit(timed.fault(), file).ifPresent(why -> {
+                throw new ParameterException(spec.commandLine(), "--fault: " + why);
+            });
+        }
+    }
+
     private void serve(BenchFile file, Fixture fixture) throws BenchFailure, IOException, InterruptedException {
-        CountDownLatch stopped = new CountDownLatch(1);
-        StopSignals.passTo(stopped::countDown);
         SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
         BenchCard card = terminals.card(Benches.token(), speed);
+        refuseTooMuch(card);
+        CountDownLatch stopped = new CountDownLatch(1);
+        StopSignals.passTo(stopped::countDown);
         if (ownBroker.isPresent()) {
             try (FirstTryBroker broker = broker()) {
                 int port = ownBroker.get();
                 broker.start(port);
                 String url = "tcp://127.0.0.1:" + port;
                 BenchCarrier topics = ServedTopics.open(url, card, Credentials.NONE);
-                serve(card, terminals, topics, List.of(card.name(), url), stopped);
+                serve(card, terminals, spoilt(topics), List.of(card.name(), url), stopped);
             }
         } else if (mqtt.isPresent()) {
             Credentials credentials = Benches.credentials(LinkChoice.BrokerFiles.NONE);
             BenchCarrier topics = ServedTopics.open(mqtt.get(), card, credentials);
-            serve(card, terminals, topics, List.of(card.name()), stopped);
+            serve(card, terminals, spoilt(topics), List.of(card.name()), stopped);
         } else {
             ServedLine line = ServedLine.open(baud, faults, faultSeed, speed, MonotonicClock.system());
             serve(card, terminals, line, List.of(line.device()), stopped);
         }
+    }
+
+    /** No host would hear a greeting that is longer than a line may be. */
+    private static void refuseTooMuch(BenchCard card) throws BenchFailure {
+        Greeting longest = new Greeting(card.boot(), Integer.MAX_VALUE, Wire.NUMBER_MAX, Wire.NUMBER_MAX, card);
+        int bytes = MessageWriter.json(longest).length + Wire.LINE_EXTRA_BYTES;
+        if (bytes > Wire.BENCH_BYTES_MAX) {
+            throw new BenchFailure("a bench of " + card.points().size() + " points takes " + bytes
+                    + " bytes to say what it has, and the bench link carries " + Wire.BENCH_BYTES_MAX
+                    + " at once; leave out points that this unit does not need");
+        }
+    }
+
+    private BenchCarrier spoilt(BenchCarrier topics) {
+        return SpoiltCarrier.of(topics, faults, faultSeed, speed, MonotonicClock.system());
     }
 
     private static FirstTryBroker broker() throws BenchFailure {
@@ -202,8 +240,9 @@ final class ServeCommand implements Callable<Integer> {
             BenchCarrier carrier,
             List<String> reached,
             CountDownLatch stopped)
-            throws InterruptedException {
-        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, MonotonicClock.system(), faults)) {
+            throws BenchFailure, InterruptedException {
+        MonotonicClock machine = MonotonicClock.system();
+        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, machine, faults)) {
             served.start();
             reached.forEach(spec.commandLine().getOut()::println);
             spec.commandLine().getOut().flush();
@@ -211,7 +250,12 @@ final class ServeCommand implements Callable<Integer> {
                     .getErr()
                     .println("lapwing: served until Ctrl-C; to see it, from another terminal: " + look(reached));
             spec.commandLine().getErr().flush();
-            stopped.await();
+            while (!stopped.await(LOOK_MS, TimeUnit.MILLISECONDS)) {
+                if (served.ended().isPresent()) {
+                    throw new BenchFailure(card.name() + " is not served any more: "
+                            + served.ended().get());
+                }
+            }
         }
     }
 }

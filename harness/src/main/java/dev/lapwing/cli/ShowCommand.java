@@ -9,11 +9,14 @@ import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
+import dev.lapwing.link.Wire;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.modbus.ModbusLook;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -55,7 +58,10 @@ final class ShowCommand implements Callable<Integer> {
             description = "A broker, such as tcp://localhost:1883.")
     private Optional<String> mqtt;
 
-    @Option(names = "--name", paramLabel = "BENCH", description = "The bench's name on the broker.")
+    @Option(
+            names = "--name",
+            paramLabel = "BENCH",
+            description = "The bench's name on the broker; without it every bench that says there that it is there.")
     private Optional<String> name;
 
     @Option(
@@ -80,37 +86,72 @@ final class ShowCommand implements Callable<Integer> {
         long ways = Stream.of(file.isPresent(), serial.isPresent(), mqtt.isPresent())
                 .filter(Boolean::booleanValue)
                 .count();
-        if (ways != 1 || mqtt.isPresent() != name.isPresent()) {
+        if (ways != 1 || name.isPresent() && mqtt.isEmpty()) {
             throw new ParameterException(
-                    spec.commandLine(), "say which bench: a FILE, --serial DEVICE, or --mqtt URL with --name BENCH");
+                    spec.commandLine(),
+                    "say which bench: a FILE, --serial DEVICE, or --mqtt URL, with --name BENCH if there are several");
         }
-        Optional<LinkChoice> link = link(err);
-        if (link.isEmpty()) {
-            return ExitCode.USAGE.code();
+        if (name.filter(said -> !Wire.isName(said)).isPresent()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--name: a bench's name is 1 to 32 letters, digits and hyphens");
         }
         try {
-            show(link.get(), Math.max(1, pings));
-            return ExitCode.PASS.code();
+            List<LinkChoice> links = links(err);
+            return (links.isEmpty() ? ExitCode.USAGE : all(links)).code();
         } catch (BenchFailure e) {
             err.println("lapwing: " + e.getMessage());
             return ExitCode.ERROR.code();
         }
     }
 
-    private Optional<LinkChoice> link(PrintWriter err) {
+    /** One that does not answer keeps no other from being shown. */
+    private ExitCode all(List<LinkChoice> links) throws BenchFailure {
+        if (links.size() == 1) {
+            show(links.get(0), Math.max(1, pings));
+            return ExitCode.PASS;
+        }
+        ExitCode worst = ExitCode.PASS;
+        for (LinkChoice link : links) {
+            try {
+                show(link, Math.max(1, pings));
+            } catch (BenchFailure e) {
+                worst = ExitCode.ERROR;
+                spec.commandLine()
+                        .getErr()
+                        .println("lapwing: " + ((LinkChoice.Mqtt) link).name() + ": " + e.getMessage());
+            }
+            spec.commandLine().getOut().println();
+        }
+        return worst;
+    }
+
+    /** Empty if the bench file has mistakes, which are told. */
+    private List<LinkChoice> links(PrintWriter err) throws BenchFailure {
         if (file.isPresent()) {
             Loaded<BenchFile> loaded = BenchFiles.load(file.get());
             if (!loaded.mistakes().isEmpty()) {
                 err.println(MistakeList.of(loaded.mistakes()));
             }
             bench = loaded.value();
-            return bench.map(BenchFile::link);
+            return bench.map(BenchFile::link).stream().toList();
         }
         if (serial.isPresent()) {
-            return Optional.of(new LinkChoice.Serial(serial.get(), baud, LinkChoice.BEAT_MS_DEFAULT, speed));
+            return List.of(new LinkChoice.Serial(serial.get(), baud, LinkChoice.BEAT_MS_DEFAULT, speed));
         }
-        return Optional.of(
-                new LinkChoice.Mqtt(mqtt.orElseThrow(), name.orElseThrow(), LinkChoice.BEAT_MS_DEFAULT, speed));
+        List<LinkChoice> there = new ArrayList<>();
+        for (String each : names(mqtt.orElseThrow())) {
+            there.add(new LinkChoice.Mqtt(mqtt.orElseThrow(), each, LinkChoice.BEAT_MS_DEFAULT, speed));
+        }
+        return there;
+    }
+
+    private List<String> names(String broker) throws BenchFailure {
+        List<String> names = name.isPresent() ? List.of(name.get()) : Benches.there(broker);
+        if (names.isEmpty()) {
+            throw new BenchFailure("no bench says on " + broker
+                    + " that it is there; look at its power, and whether it is set to this broker");
+        }
+        return names;
     }
 
     private void show(LinkChoice link, int times) throws BenchFailure {

@@ -102,7 +102,7 @@ final class BenchTime {
     /** Ends the run if there is a reason to. */
     void look() throws CutShort {
         if (reports.safe().isPresent()) {
-            throw cutShort(Trouble.Kind.BENCH, becameSafe(reports.safe().get()));
+            throw cutShort(Trouble.Kind.BENCH, BecameSafe.told(reports.safe().get()));
         }
         if (reports.fault().isPresent()) {
             throw cutShort(
@@ -112,18 +112,6 @@ final class BenchTime {
         if (operator.askedAgain() || operator.asked() && !tidying) {
             throw cutShort(Trouble.Kind.OPERATOR, "the operator stopped the run");
         }
-    }
-
-    private static String becameSafe(String why) {
-        String because = switch (why) {
-            case "host" -> "it was told to from elsewhere";
-            case "beat-lost" -> "it heard nothing from this host for too long";
-            case "limit" -> "a reading left its safety limits";
-            case "stop-button" -> "the stop button was pressed";
-            case "fault" -> "it found a fault of its own";
-            default -> why;
-        };
-        return "the bench made itself safe: " + because;
     }
 
     private CutShort cutShort(Trouble.Kind kind, String why) {

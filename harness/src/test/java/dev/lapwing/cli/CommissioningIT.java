@@ -92,6 +92,44 @@ class CommissioningIT {
     }
 
     @Test
+    void theStopButtonEndsAnExerciseAndItIsSaid() throws Exception {
+        try (ServedForTest served = ServedForTest.open()) {
+            BenchFile file = BenchFiles.load(served.file(folder)).value().orElseThrow();
+            Operator operator =
+                    new Operator(new PressesTheButton(served), new PrintWriter(new StringWriter(), true), () -> false);
+            Exercise exercise = new Exercise(file, List.of(file.outputs().get(0)), PressureDisplay.PSI, operator);
+            try (Bench bench = Benches.outside(file)) {
+                assertThatThrownBy(() -> exercise.on(bench))
+                        .isInstanceOf(BenchFailure.class)
+                        .hasMessage("the bench made itself safe: the stop button was pressed");
+            }
+
+            assertThat(served.armed()).isFalse();
+            assertThat(exercise.results()).extracting(Result::seen).containsExactly(Seen.LEFT_OUT);
+        }
+    }
+
+    /** Drives the first output, then presses the stop button instead of answering. */
+    private static final class PressesTheButton extends BufferedReader {
+        private final ServedForTest served;
+        private boolean drove;
+
+        PressesTheButton(ServedForTest served) {
+            super(new StringReader(""));
+            this.served = served;
+        }
+
+        @Override
+        public String readLine() {
+            if (drove) {
+                served.stopButton();
+            }
+            drove = true;
+            return "";
+        }
+    }
+
+    @Test
     void aBenchThatIsListenedToIsNotArmed() throws Exception {
         try (ServedForTest served = ServedForTest.open()) {
             BenchFile file = BenchFiles.load(served.file(folder)).value().orElseThrow();

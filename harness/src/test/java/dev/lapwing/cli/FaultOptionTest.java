@@ -3,8 +3,11 @@ package dev.lapwing.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.files.BenchFiles;
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.TimedFault;
+import java.nio.file.Path;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,6 +29,25 @@ class FaultOptionTest {
         assertThat(read("dead-transducer=BC1").fault())
                 .isEqualTo(new BenchFault.DeadTransducer("BC1", OptionalInt.empty()));
         assertThat(read("power-loss@2 min")).isEqualTo(new TimedFault(new BenchFault.PowerLoss(), 120_000_000_000L));
+    }
+
+    @Test
+    void aDeadTransducerIsOneOfTheBenchAndReadsWhatItCan() {
+        BenchFile bench =
+                BenchFiles.load(Path.of("bench-config/simulated.yaml")).value().orElseThrow();
+        assertThat(FaultOption.unfit(read("dead-transducer=BC1:65535").fault(), bench))
+                .isEmpty();
+        assertThat(FaultOption.unfit(read("dead-transducer=BC1").fault(), bench))
+                .isEmpty();
+        assertThat(FaultOption.unfit(read("reset").fault(), bench)).isEmpty();
+        assertThat(FaultOption.unfit(read("dead-transducer=BC9").fault(), bench))
+                .hasValueSatisfying(why -> assertThat(why)
+                        .startsWith("'BC9' is no analogue input of bench-config/simulated.yaml; it has BP1, BP2"));
+        assertThat(FaultOption.unfit(read("dead-transducer=D1").fault(), bench)).isPresent();
+        assertThat(FaultOption.unfit(read("dead-transducer=HANDLE").fault(), bench))
+                .isPresent();
+        assertThat(FaultOption.unfit(read("dead-transducer=BC1:65536").fault(), bench))
+                .contains("'BC1' counts from 0 to 65535");
     }
 
     @ParameterizedTest

@@ -48,6 +48,15 @@ final class ServedForTest implements AutoCloseable {
         return Files.writeString(folder.resolve("served.yaml"), text);
     }
 
+    /** Presses its stop button. */
+    void stopButton() {
+        served.stopButton(true);
+    }
+
+    boolean armed() {
+        return served.armed();
+    }
+
     static Ended lapwing(String... arguments) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
