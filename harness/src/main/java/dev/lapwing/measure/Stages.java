@@ -155,7 +155,8 @@ final class Stages {
     private static LongStream changes(ConditionWatch of, boolean rising, long fromUs, long toUs) {
         Edges truth = of.truth().orElseThrow();
         return IntStream.range(truth.firstAfter(fromUs - 1), truth.size())
-                .filter(i -> truth.level(i) == rising && truth.timeUs(i) <= toUs)
+                .takeWhile(i -> truth.timeUs(i) <= toUs)
+                .filter(i -> truth.level(i) == rising)
                 .mapToLong(truth::timeUs);
     }
 }

@@ -16,6 +16,8 @@ public final class MonteCarlo {
     static final int BLOCK = 10_000;
     /** More are not drawn: what has not settled by then is told with the tolerance that was reached. */
     static final int BLOCKS_MOST = 200;
+    /** A share that is greater than asked by so many of its standard deviations is surely so. */
+    private static final int CLEAR = 4;
     /** So many draws are made at the most. */
     static final long TRIALS_MOST = (long) BLOCK * BLOCKS_MOST;
 
@@ -40,13 +42,15 @@ public final class MonteCarlo {
     }
 
     /** What a block of draws says of each figure. */
-    private record Block(double median, double lower, double upper, double standard) {
+    private record Block(double median, double lower, double upper, double standard, double never, double already) {
         static Block of(Draws draws) {
             return new Block(
                     draws.quantile(0.5),
                     draws.quantile(Student.TAIL),
                     draws.quantile(1 - Student.TAIL),
-                    draws.standard());
+                    draws.standard(),
+                    draws.never(),
+                    draws.already());
         }
 
         /** Standard uncertainty; a quarter of the interval where few wild draws make it greater than that. */
@@ -72,7 +76,7 @@ public final class MonteCarlo {
             reached = Math.max(
                     spread(blocks, Block::median),
                     Math.max(spread(blocks, Block::lower), spread(blocks, Block::upper)));
-        } while (blocks.size() < 2 || reached > asked && blocks.size() < BLOCKS_MOST);
+        } while (blocks.size() < 2 || (reached > asked || open(blocks)) && blocks.size() < BLOCKS_MOST);
         return told(new Draws(all), Math.max(asked, reached));
     }
 
@@ -103,18 +107,26 @@ public final class MonteCarlo {
         return standard > 0 ? 0.5 * StrictMath.pow(10, Math.floor(StrictMath.log10(standard)) - 1) : 0;
     }
 
+    /** True while some blocks have an end of the interval and others do not, and it may well be there after all. */
+    private static boolean open(List<Block> blocks) {
+        return open(blocks, Block::lower, Block::already) || open(blocks, Block::upper, Block::never);
+    }
+
+    private static boolean open(List<Block> blocks, ToDoubleFunction<Block> end, ToDoubleFunction<Block> beyond) {
+        long there = blocks.stream().mapToDouble(end).filter(Double::isFinite).count();
+        double share = blocks.stream().mapToDouble(beyond).average().orElseThrow();
+        double scatter = Math.sqrt(Student.TAIL / ((double) BLOCK * blocks.size()));
+        return there > 0 && there < blocks.size() && share < Student.TAIL + CLEAR * scatter;
+    }
+
     /**
-     * Twice the standard deviation of the mean of a figure over the blocks (JCGM 101, 7.9.4 g to k); 0 for an end that
-     * some block does not have, which is then no figure to settle.
+     * Twice the standard deviation of the mean of a figure over the blocks that have it (JCGM 101, 7.9.4 g to k); 0
+     * where none has, and there is no figure to settle.
      */
     private static double spread(List<Block> blocks, ToDoubleFunction<Block> figure) {
-        double[] values = blocks.stream().mapToDouble(figure).toArray();
-        for (double value : values) {
-            if (!Double.isFinite(value)) {
-                return 0;
-            }
-        }
-        return 2 * new Draws(values).standard() / Math.sqrt(values.length);
+        double[] values =
+                blocks.stream().mapToDouble(figure).filter(Double::isFinite).toArray();
+        return values.length < 2 ? 0 : 2 * new Draws(values).standard() / Math.sqrt(values.length);
     }
 
     private Propagation told(Draws draws, double tolerance) {
