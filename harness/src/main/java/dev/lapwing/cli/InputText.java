@@ -46,7 +46,9 @@ final class InputText {
         for (double step = 1; step > 10 * resolution && decimals < DECIMALS_MAX; step /= 10) {
             decimals++;
         }
-        return String.format(Locale.ROOT, "%." + decimals + "f %s", unit.fromBase(base), unit.symbol());
+        String figure = String.format(Locale.ROOT, "%." + decimals + "f", unit.fromBase(base));
+        // What rounds to nothing has no sign.
+        return (figure.matches("-0(\\.0*)?") ? figure.substring(1) : figure) + " " + unit.symbol();
     }
 
     private String end(Input input, int count) {

@@ -54,7 +54,8 @@ final class ListenCommand implements Callable<Integer> {
         StopSignals.passTo(stop::ask);
         try (Bench open = Benches.outside(bench)) {
             InputText text = new InputText(bench, reading.pressures());
-            new Listening(bench, text, spec.commandLine().getOut(), reading.moving()).to(open, forUs, stop::asked);
+            boolean moving = reading.moving() && reading.fits(bench.inputs().size() + 1);
+            new Listening(bench, text, spec.commandLine().getOut(), moving).to(open, forUs, stop::asked);
             return ExitCode.PASS.code();
         } catch (BenchFailure e) {
             err.println("lapwing: " + e.getMessage());

@@ -102,7 +102,8 @@ final class ServeCommand implements Callable<Integer> {
             names = "--speed",
             defaultValue = "1",
             paramLabel = "TIMES",
-            description = "How much faster than real time; the bench file of the run says the same.")
+            description = "How much faster than real time, as far as the line carries the samples (--baud); the bench"
+                    + " file of the run says the same, such as 'speed: 4 times'.")
     private double speed;
 
     @Option(
