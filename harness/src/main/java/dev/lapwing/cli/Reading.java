@@ -27,7 +27,7 @@ final class Reading {
         return !plain && System.console() != null;
     }
 
-    /** True if a table of so many lines can be written over itself; where the height is not known it is taken to fit. */
+    /** True if so many lines can be written over themselves; a height that is not known is taken to do. */
     boolean fits(int lines) {
         String said = System.getenv("LINES");
         return said == null || !said.matches("[1-9]\\d{0,3}") || lines < Integer.parseInt(said);
