@@ -12,7 +12,9 @@ import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.DoubleStream;
 
 /**
  * The margin of a condition in time. A few instants decide it, at which a level was passed or a wire switched, so their
@@ -113,24 +115,19 @@ final class TimeMargin {
         if (senses != 0) {
             parts.add(Timing.stimulus(sight.stimulusBoundUs(), -senses));
         }
-        long nearlyUs = nearly(shift);
-        if (nearlyUs != 0) {
-            parts.add(new Component("level close by", nearlyUs * 1e-6 / 2));
-        }
-        return new Estimate(shift.us() * 1e-6, Dimension.TIME, parts);
+        Estimate margin = new Estimate(shift.us() * 1e-6, Dimension.TIME, parts);
+        return CloseBy.of(margin, off(shift), "level close by")
+                .map(margin::with)
+                .orElse(margin);
     }
 
-    /** By how much the margin changes where levels a little easier or harder to reach make it of the other truth. */
-    private long nearly(Shift shift) {
-        Unseen none = new Unseen(java.util.Map.of());
-        long most = 0;
-        for (double ease : new double[] {-1, 1}) {
-            long other = truth(none, Side.AS_BEFORE, ease).least().us();
-            if (other >= 0 != shift.us() >= 0) {
-                most = Math.max(most, Math.abs(other - shift.us()));
-            }
-        }
-        return most;
+    /** By how much the margin is another with levels easier or harder to reach, in s. */
+    private double off(Shift shift) {
+        Unseen none = new Unseen(Map.of());
+        return DoubleStream.of(-1, 1)
+                .map(ease -> Math.abs(truth(none, Side.AS_BEFORE, ease).least().us() - shift.us()) * 1e-6)
+                .max()
+                .orElse(0);
     }
 
     private String quantity(MovedTruth truth, Shift shift) {

@@ -46,6 +46,14 @@ class LevelCloseByReferenceTest {
     private static final Check RECOVERS =
             new Check.Recovery(CYLINDER, "before", PSI, 8, Limits.atMost(Dimension.TIME, 8));
 
+    /** True for as long as the stage is later than it was by less than it lasts; counted up to 2 s to either side. */
+    private static final Check COMES_TRUE = new Check.Temporal(
+            new PlannedCondition.Eventually(0, 6, BELOW),
+            false,
+            OptionalDouble.empty(),
+            2,
+            Limits.atLeast(Dimension.TIME, 0));
+
     /** A transducer: standard uncertainty of its calibration and noise of one sample, in psi. */
     private record Transducer(double calibration, double noise) {
         /** Of a mean over 20 samples. */
@@ -111,6 +119,27 @@ class LevelCloseByReferenceTest {
                 lasts.asStated("duration, " + transducer + ", bend " + bend, RUNS / 5);
                 order.asStated("order, " + transducer + ", bend " + bend, RUNS / 5);
             }
+        }
+    }
+
+    /** A first dip just passes the level; a second one surely does, for 0.3 s, and is the margin where the first is not. */
+    @Test
+    void theMarginInTimeOfADipThatJustPassesTheLevelIsAsStated() {
+        for (Transducer transducer : TRANSDUCERS) {
+            Tally margins = new Tally();
+            SplittableRandom random = new SplittableRandom(13);
+            double bend = 2;
+            for (int i = 0; i < RUNS; i++) {
+                double beyond = transducer.standard() * (-5 + 13.0 * i / RUNS);
+                HandMade run = transducer.run(
+                        t -> Math.min(
+                                Math.min(60, 50 - beyond + bend * (t - 3) * (t - 3)),
+                                47 + 3 / (0.15 * 0.15) * (t - 6) * (t - 6)),
+                        random);
+                double truth = Math.max(0.3, Math.min(2, 2 * Math.sqrt(Math.max(0, beyond) / bend)));
+                margins.add(measure(run, COMES_TRUE), OptionalDouble.of(truth), transducer + ", beyond by " + beyond);
+            }
+            margins.asStated("margin in time, " + transducer, RUNS - 1);
         }
     }
 
