@@ -14,6 +14,7 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.sequence.Sequence;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -38,7 +39,9 @@ class SequencePageTest {
     @BeforeEach
     void read() throws IOException {
         page = Files.readString(PAGE, UTF_8);
-        schema = new ObjectMapper().readTree(FileKind.class.getResource("sequence.schema.json"));
+        try (InputStream json = FileKind.class.getResourceAsStream("sequence.schema.json")) {
+            schema = new ObjectMapper().readTree(json);
+        }
     }
 
     @Test
