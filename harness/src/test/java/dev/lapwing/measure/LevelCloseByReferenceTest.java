@@ -122,7 +122,7 @@ class LevelCloseByReferenceTest {
         }
     }
 
-    /** A first dip just passes the level; a second one surely does, for 0.3 s, and is the margin where the first is not. */
+    /** A first dip just passes the level; a second one surely does, for 0.3 s: the margin where the first is none. */
     @Test
     void theMarginInTimeOfADipThatJustPassesTheLevelIsAsStated() {
         for (Transducer transducer : TRANSDUCERS) {
