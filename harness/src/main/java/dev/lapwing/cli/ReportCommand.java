@@ -22,7 +22,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "report",
         mixinStandardHelpOptions = true,
-        description = "Shows the results of stored records again, on the terminal or as files.")
+        description = "Shows the results of stored records again, on the terminal or as files. Tables are in the unit"
+                + " that is asked for; sentences keep that of their run.")
 final class ReportCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
