@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lapwing.NeedsTools;
 import dev.lapwing.e2e.Shipped.Ended;
 import dev.lapwing.transport.mqtt.Mosquitto;
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -35,11 +34,11 @@ class CommissioningLinksIT {
     @Execution(ExecutionMode.CONCURRENT)
     void ctrlCInAnExerciseLeavesTheBenchSafe() throws Exception {
         Path bench = overSerial();
-        Process exercise = Shipped.startHearingCtrlC("bench", "exercise", bench, "--output", "handle");
-        typed(exercise, "T. Night arm", "");
-        String said = until(exercise, "Read back");
-        interrupt(exercise);
-        Ended ended = Shipped.ended(exercise);
+        Typist exercise = Typist.at("bench", "exercise", bench, "--output", "handle");
+        exercise.types("T. Night arm", "");
+        String said = exercise.until("Read back");
+        exercise.signals("INT");
+        Ended ended = exercise.ended();
 
         assertThat(said).contains("Before bench").contains("to 30 deg");
         assertThat(ended.out()).contains("The bench is safe.", "Left out:      1: handle");
@@ -53,11 +52,11 @@ class CommissioningLinksIT {
     void ctrlCInACalibrationWritesNothing() throws Exception {
         Path bench = overSerial();
         String before = Files.readString(bench, UTF_8);
-        Process calibrate = Shipped.startHearingCtrlC("bench", "calibrate", bench, "--signal", "brake-pipe@1");
-        typed(calibrate, "0 psi");
-        until(calibrate, "the calibration in force reads");
-        interrupt(calibrate);
-        Ended ended = Shipped.ended(calibrate);
+        Typist calibrate = Typist.at("bench", "calibrate", bench, "--signal", "brake-pipe@1");
+        calibrate.types("0 psi");
+        calibrate.until("the calibration in force reads");
+        calibrate.signals("INT");
+        Ended ended = calibrate.ended();
 
         assertThat(ended.out()).contains("Nothing was written");
         assertThat(ended.exit()).isEqualTo(2);
@@ -73,9 +72,12 @@ class CommissioningLinksIT {
         try {
             served = Shipped.start("bench", "serve", "--mqtt", broker.url());
             String name = served.inputReader().readLine();
-            Path bench = bench("mqtt: {broker: '" + broker.url() + "', name: " + name + ", beat: 500 ms}");
+            Path bench =
+                    Shipped.served(folder, "mqtt: {broker: '" + broker.url() + "', name: " + name + ", beat: 500 ms}");
 
             Ended shown = Shipped.lapwing("bench", "show", "--mqtt", broker.url(), "--name", name, "--pings", 20);
+            Ended found = Shipped.lapwing("bench", "show", "--mqtt", broker.url(), "--pings", 20);
+            assertThat(found.out()).as(found.err()).contains("Bench:      " + name, "of 20 pings; 0 lost");
             assertThat(shown.out())
                     .as(shown.err())
                     .contains(name, "of 20 pings; 0 lost", "Clock:      states 20 ppm", "HANDLE")
@@ -85,12 +87,12 @@ class CommissioningLinksIT {
             assertThat(heard.out()).as(heard.err()).containsPattern("brake-pipe@1 +BP1 +-?[0-9.]+ psi");
 
             Ended exercised =
-                    typing(List.of("T. Night arm", "", "y"), "bench", "exercise", bench, "--output", "handle");
+                    Typist.typing(List.of("T. Night arm", "", "y"), "bench", "exercise", bench, "--output", "handle");
             assertThat(exercised.out()).as(exercised.err()).contains("Confirmed:     1: handle", "handle-angle on");
             assertThat(exercised.exit()).isZero();
 
             Ended calibrated =
-                    typing(List.of("0 psi", "stop"), "bench", "calibrate", bench, "--signal", "brake-pipe@1");
+                    Typist.typing(List.of("0 psi", "stop"), "bench", "calibrate", bench, "--signal", "brake-pipe@1");
             assertThat(calibrated.out()).as(calibrated.err()).contains("noise", "Nothing was written");
             assertThat(calibrated.exit()).isEqualTo(2);
         } finally {
@@ -100,42 +102,6 @@ class CommissioningLinksIT {
 
     private Path overSerial() throws IOException {
         served = Shipped.start("bench", "serve", "--serial");
-        return bench("serial: {device: " + served.inputReader().readLine() + ", beat: 500 ms}");
-    }
-
-    private Path bench(String link) throws IOException {
-        String simulated = Files.readString(Path.of("bench-config/simulated.yaml"), UTF_8);
-        return Files.writeString(
-                folder.resolve("bench.yaml"),
-                simulated.replaceFirst("link:\\n( .*\\n)+", "link: {" + link + "}\n"),
-                UTF_8);
-    }
-
-    private static Ended typing(List<String> lines, Object... arguments) throws Exception {
-        Process process = Shipped.start(arguments);
-        typed(process, lines.toArray(String[]::new));
-        return Shipped.ended(process);
-    }
-
-    /** Whoever types stays at the keyboard: an end of the input would stop it. */
-    private static void typed(Process process, String... lines) throws IOException {
-        process.getOutputStream().write((String.join("\n", lines) + "\n").getBytes(UTF_8));
-        process.getOutputStream().flush();
-    }
-
-    private static String until(Process process, String words) throws IOException {
-        StringBuilder said = new StringBuilder();
-        BufferedReader out = process.inputReader();
-        while (said.indexOf(words) < 0) {
-            String line = out.readLine();
-            assertThat(line).as(said.toString()).isNotNull();
-            said.append(line).append('\n');
-        }
-        return said.toString();
-    }
-
-    private static void interrupt(Process process) throws Exception {
-        Process kill = new ProcessBuilder("kill", "-INT", String.valueOf(process.pid())).start();
-        assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        return Shipped.served(folder, "serial: {device: " + served.inputReader().readLine() + ", beat: 500 ms}");
     }
 }

@@ -2,29 +2,28 @@ package dev.lapwing.e2e;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.e2e.Shipped.Ended;
-import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.fixture.Fixture;
-import dev.lapwing.uncertainty.Estimate;
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
 import java.util.Map;
-import java.util.function.Function;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The shipped Modbus bench: its modules are another library's, at the other end of a line and before a train. */
 class ModbusModulesIT {
@@ -112,6 +111,45 @@ class ModbusModulesIT {
                 .containsPattern("wire/application +D1 +off");
     }
 
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    void outputsAreExercisedAndCtrlCLeavesEverythingSafe() throws Exception {
+        Ended exercised = Typist.typing(
+                List.of("T. Night arm", "", "y"), "bench", "exercise", bench, "--output", "wire-feed/application");
+
+        assertThat(exercised.out())
+                .as(exercised.err())
+                .contains("keeps its last state", "Confirmed:     1: wire-feed/application")
+                .containsPattern("wire/application on D1: off → on");
+        assertThat(exercised.exit()).isZero();
+
+        Typist exercise = Typist.at("bench", "exercise", bench, "--output", "supply/ep");
+        exercise.types("T. Night arm", "");
+        String said = exercise.until("Read back");
+        exercise.signals("INT");
+        Ended stopped = exercise.ended();
+
+        assertThat(said).contains("V1");
+        assertThat(stopped.out()).contains("The bench is safe.", "Left out:      1: supply/ep");
+        assertThat(modules.count("V1")).isZero();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"INT", "TERM"})
+    @Execution(ExecutionMode.CONCURRENT)
+    void aStopSignalLeavesEverythingSafe(String signal) throws Exception {
+        Typist run =
+                Typist.at("run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+        await("a relay is driven").atMost(Duration.ofMinutes(2)).until(() -> modules.count("R1") == 1);
+        run.signals(signal);
+        Ended ended = run.ended();
+
+        assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
+        assertThat(modules.count("R1")).isZero();
+        assertThat(modules.count("R2")).isZero();
+        assertThat(modules.count("V1")).isZero();
+    }
+
     private void agreeWithTheSimulatedRun(Map<String, Finding> real) throws Exception {
         Path simulated = folder.resolve("simulated.yaml");
         Files.writeString(
@@ -125,40 +163,10 @@ class ModbusModulesIT {
                 UTF_8);
         Shipped.lapwing(
                 "run", "--plain", "--bench", simulated, "--seed", SEED, "--records", folder.resolve("dry"), SEQUENCE);
-        Map<String, Finding> dry = findings("dry");
-
-        assertThat(dry).hasSameSizeAs(real);
-        dry.forEach((id, finding) -> {
-            assertThat(real.get(id).measured().isPresent())
-                    .as(id)
-                    .isEqualTo(finding.measured().isPresent());
-            if (finding.measured().isEmpty()) {
-                return;
-            }
-            Estimate there = finding.measured().get();
-            Estimate here = real.get(id).measured().orElseThrow();
-            double doubt = Math.hypot(there.expanded(), here.expanded());
-            assertThat(Math.abs(there.value() - here.value())).as(id).isLessThanOrEqualTo(doubt);
-        });
+        ShippedRecords.assertAgree(real, findings("dry"));
     }
 
     private Map<String, Finding> findings(String records) throws Exception {
-        Path record;
-        try (Stream<Path> found = Files.walk(folder.resolve(records))) {
-            record = found.filter(Files::isRegularFile)
-                    .map(Path::getParent)
-                    .filter(ModbusModulesIT::isRecord)
-                    .findFirst()
-                    .orElseThrow();
-        }
-        return RunRecord.open(record).findings().stream().collect(Collectors.toMap(Finding::id, Function.identity()));
-    }
-
-    private static boolean isRecord(Path directory) {
-        try (Stream<Path> files = Files.list(directory)) {
-            return files.anyMatch(file -> file.getFileName().toString().startsWith("run"));
-        } catch (IOException e) {
-            return false;
-        }
+        return ShippedRecords.findings(folder.resolve(records));
     }
 }

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lapwing.NeedsTools;
 import dev.lapwing.e2e.Shipped.Ended;
 import dev.lapwing.transport.mqtt.Mosquitto;
+import dev.lapwing.transport.mqtt.ThrowAwayAuthority;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.net.InetAddress;
@@ -113,6 +114,37 @@ class ServedBrokerIT {
                 .doesNotContain(WORD);
     }
 
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    @NeedsTools({"mosquitto", "openssl"})
+    void aBrokerWithTlsIsReachedByWhoeverKnowsItsAuthority() throws Exception {
+        ThrowAwayAuthority authority = ThrowAwayAuthority.in(folder, "workshop");
+        Mosquitto broker =
+                Mosquitto.start(folder, "user root\nallow_anonymous true\n" + authority.brokerFor("IP:127.0.0.1"));
+        String url = broker.url().replace("tcp:", "ssl:");
+        List<String> knowing = List.of("env", "LAPWING_MQTT_AUTHORITY=" + authority.certificates());
+        Process served = Shipped.start(knowing, "bench", "serve", "--mqtt", url);
+        try {
+            String name = served.inputReader().readLine();
+            Ended shown = Shipped.ended(Shipped.start(knowing, "bench", "show", "--mqtt", url, "--pings", 5));
+            Path file = Shipped.served(
+                    folder,
+                    "mqtt: {broker: '" + url + "', name: " + name + ", authority: '" + authority.certificates()
+                            + "', beat: 500 ms}");
+            Ended heard = Shipped.lapwing("bench", "listen", file, "--for", "1s", "--plain");
+            Ended stranger = Shipped.lapwing("bench", "show", "--mqtt", url);
+
+            assertThat(shown.exit()).as(shown.err()).isZero();
+            assertThat(shown.out()).contains("Bench:      " + name);
+            assertThat(heard.exit()).as(heard.err()).isZero();
+            assertThat(stranger.exit()).isEqualTo(3);
+            assertThat(stranger.err()).contains("nobody who is trusted here vouches for its certificate");
+        } finally {
+            ends(served);
+            broker.kill();
+        }
+    }
+
     /** Files of records that hold a text, in whatever they are written. */
     private List<Path> holding(String text) throws IOException {
         try (Stream<Path> files = Files.walk(folder.resolve("records"))) {
@@ -144,12 +176,10 @@ class ServedBrokerIT {
     }
 
     private Path bench(String url, String name, String more) throws IOException {
-        Path file = folder.resolve("served.yaml");
-        String link = "link: {mqtt: {broker: \"" + url + "\", name: " + name + ", beat: 500 ms, speed: " + SPEED
-                + " times" + more + "}}\n";
-        String simulated = Files.readString(Path.of("bench-config/simulated.yaml"), UTF_8);
-        Files.writeString(file, simulated.replaceFirst("link:\\n( .*\\n)+", link), UTF_8);
-        return file;
+        return Shipped.served(
+                folder,
+                "mqtt: {broker: \"" + url + "\", name: " + name + ", beat: 500 ms, speed: " + SPEED + " times" + more
+                        + "}");
     }
 
     private static void ends(Process served) throws InterruptedException {

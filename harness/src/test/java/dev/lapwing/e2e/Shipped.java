@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,6 +18,17 @@ final class Shipped {
     record Ended(int exit, String out, String err) {}
 
     private Shipped() {}
+
+    /** A bench file's text, but reached by another link, such as {@code serial: {device: /dev/pts/3}}. */
+    static String linked(String bench, String link) {
+        return bench.replaceFirst("link:\\n( .*\\n)+", "link: {" + link + "}\n");
+    }
+
+    /** The shipped simulated bench, but reached by that link; the file lies in the folder. */
+    static Path served(Path folder, String link) throws IOException {
+        String simulated = Files.readString(Path.of("bench-config/simulated.yaml"), UTF_8);
+        return Files.writeString(folder.resolve("bench.yaml"), linked(simulated, link), UTF_8);
+    }
 
     static Ended lapwing(Object... arguments) throws IOException, InterruptedException {
         return ended(start(arguments));

@@ -42,7 +42,7 @@ final class TrainModules implements AutoCloseable {
     private static final long BITS_A_BYTE = 11;
 
     private final LinkChoice.Modbus link;
-    private final SimulatedTerminals terminals;
+    private final AppliedCounts terminals;
     private final MonotonicClock clock = MonotonicClock.system();
     private final long beganNanos = clock.nanos();
     private final Queue<Following> following = new PriorityQueue<>(Comparator.comparingLong(Following::atUs));
@@ -52,7 +52,7 @@ final class TrainModules implements AutoCloseable {
     /** A contact that is on its way. */
     private record Following(long atUs, String point, int count) {}
 
-    private TrainModules(LinkChoice.Modbus link, SimulatedTerminals terminals) throws Exception {
+    private TrainModules(LinkChoice.Modbus link, AppliedCounts terminals) throws Exception {
         this.link = link;
         this.terminals = terminals;
         pair = new TerminalPair(bytes -> {}, BITS_A_BYTE * 1_000_000_000 / link.baud());
@@ -68,7 +68,13 @@ final class TrainModules implements AutoCloseable {
     static TrainModules open(BenchFile file, Fixture fixture, long seed) throws Exception {
         return new TrainModules(
                 (LinkChoice.Modbus) file.link(),
-                SimulatedTerminals.open(simulated(file), fixture.wiring(), fixture.simulation(), seed));
+                new AppliedCounts(
+                        SimulatedTerminals.open(simulated(file), fixture.wiring(), fixture.simulation(), seed), "BC1"));
+    }
+
+    /** What the transducer at the leading cylinder reads from now on. */
+    void apply(int counts) {
+        terminals.apply(counts);
     }
 
     /** The same bench in this process: what its transducers get wrong is as in the shipped simulated bench. */
@@ -86,6 +92,11 @@ final class TrainModules implements AutoCloseable {
 
     String device() {
         return pair.one();
+    }
+
+    /** What an output is driven to, or an input reads, now. */
+    synchronized int count(String point) {
+        return terminals.read(point, now());
     }
 
     private synchronized int read(int module, Table table, int address) throws UnknownUnitIdException {
