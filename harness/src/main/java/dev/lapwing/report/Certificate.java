@@ -93,13 +93,20 @@ final class Certificate {
         fact("operator", stated(run.operator()));
         out.close("dl").open("dl");
         fact("bench", first.bench() + (run.simulated() ? " (simulated)" : ""));
-        fact("seed", run.seed().isPresent() ? Long.toString(run.seed().getAsLong()) : "none: a real bench");
+        fact("seed", seed(run));
         fact("started", TIME.format(run.started()));
         fact("ended", TIME.format(ended));
         fact("bench time", Sentences.duration(bench));
         fact("harness", run.harness());
         out.close("dl").close("div").line();
         files();
+    }
+
+    private static String seed(RunIdentity run) {
+        if (run.seed().isPresent()) {
+            return Long.toString(run.seed().getAsLong());
+        }
+        return run.simulated() ? "known to the bench alone" : "none: a real bench";
     }
 
     private static String stated(String text) {

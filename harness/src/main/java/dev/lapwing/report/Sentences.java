@@ -105,6 +105,11 @@ final class Sentences {
         return whole / 60 + " min" + (whole % 60 == 0 ? "" : " " + whole % 60 + " s");
     }
 
+    /** The words with the capital that begins a sentence. */
+    static String begun(String words) {
+        return words.isEmpty() ? words : words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+    }
+
     /** {@code 1 sequence}, {@code 3 sequences}. */
     static String count(int number, String thing) {
         return number + " " + thing + (number == 1 ? "" : "s");

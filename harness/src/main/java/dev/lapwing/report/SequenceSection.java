@@ -46,7 +46,7 @@ final class SequenceSection {
         if (record.integrity().state() != Integrity.State.WHOLE) {
             out.element("p", record.integrity().why(), "class", "why");
         }
-        view.course().troubles().forEach(trouble -> out.element("p", trouble.why(), "class", "why"));
+        view.course().troubles().forEach(trouble -> out.element("p", Sentences.begun(trouble.why()), "class", "why"));
         if (overview.length() > 0) {
             out.open("figure").add(overview);
             out.raw("<figcaption class=\"note\">")

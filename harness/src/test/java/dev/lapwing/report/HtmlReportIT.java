@@ -74,6 +74,17 @@ class HtmlReportIT {
                 .allMatch(WebElement::isDisplayed);
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {420, 700, 900, 1080})
+    void norDoesWhatIsFoldedAwayOnceItIsOpened(int pixels) {
+        asWideAs(pixels);
+        browser.executeScript("document.querySelectorAll('details').forEach(details => details.open = true)");
+        long taken = asked("return document.documentElement.scrollWidth");
+        browser.executeScript("document.querySelectorAll('details').forEach(details => details.open = false)");
+
+        assertThat(taken).as("width that the page takes, px").isLessThanOrEqualTo(pixels);
+    }
+
     @Test
     void whatIsFoldedAwayOpensWithoutAScript() {
         asWideAs(1400);

@@ -120,6 +120,11 @@ class HtmlReportTest {
     }
 
     @Test
+    void aTroubleIsToldAsASentence() {
+        assertThat(PAGE).contains("<p class=\"why\">The pipe never rose</p>");
+    }
+
+    @Test
     void aReasonIsLoudOnlyWhereSomethingNeedsAttention() {
         assertThat(PAGE).contains("<p class=\"why\">", "<p class=\"why calm\">");
         String none = PAGE.substring(PAGE.indexOf("class=\"why calm\""));
