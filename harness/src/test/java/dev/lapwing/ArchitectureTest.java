@@ -266,7 +266,7 @@ class ArchitectureTest {
     void aLibraryIsSeenByTheOnePackageThatWrapsIt() {
         onlyIn("com.fazecast..", Layers.TRANSPORT_SERIAL);
         onlyIn("org.eclipse.paho..", Layers.TRANSPORT_MQTT);
-        onlyIn("com.sun.jna..", Layers.TRANSPORT_SERIAL);
+        onlyIn("com.sun.jna..", Layers.TRANSPORT_SERIAL, Layers.TRANSPORT_DEVICE);
         onlyIn("com.ghgande..", Layers.TRANSPORT_MODBUS);
         onlyIn("picocli..", Layers.CLI);
         onlyIn("org.hipparchus..", Layers.UNCERTAINTY);

@@ -135,7 +135,7 @@ class ModbusModulesIT {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"INT", "TERM"})
+    @ValueSource(strings = {"INT", "TERM", "HUP"})
     @Execution(ExecutionMode.CONCURRENT)
     void aStopSignalLeavesEverythingSafe(String signal) throws Exception {
         Typist run =

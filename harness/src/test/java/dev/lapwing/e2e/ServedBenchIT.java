@@ -95,7 +95,7 @@ class ServedBenchIT {
 
     @ParameterizedTest
     @Execution(ExecutionMode.CONCURRENT)
-    @ValueSource(strings = {"INT", "TERM"})
+    @ValueSource(strings = {"INT", "TERM", "HUP"})
     void aStopSignalEndsInATidyBenchThatIsSafeAndARecordThatReadsBack(String signal) throws Exception {
         Process run = Shipped.startHearingCtrlC(
                 "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);

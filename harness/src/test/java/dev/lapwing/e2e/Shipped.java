@@ -38,9 +38,12 @@ final class Shipped {
         return start(List.of(), arguments);
     }
 
-    /** Hears Ctrl-C even where the tests themselves were started in the background, which lets children ignore it. */
+    /**
+     * Hears Ctrl-C and the end of its terminal even where the tests themselves were started in the background, which
+     * lets children ignore them.
+     */
     static Process startHearingCtrlC(Object... arguments) throws IOException {
-        return start(List.of("env", "--default-signal=INT"), arguments);
+        return start(List.of("env", "--default-signal=INT,HUP"), arguments);
     }
 
     /** @param before a command that starts the harness, such as {@code env NAME=VALUE} */

@@ -14,6 +14,7 @@ import dev.lapwing.bench.LineTiming;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.RegisterBlock;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.device.KeptSignals;
 import dev.lapwing.transport.device.SerialDevice;
 import java.io.IOException;
 import java.util.HashMap;
@@ -60,6 +61,7 @@ final class ModbusLine implements AutoCloseable {
     }
 
     static ModbusLine open(LinkChoice.Modbus choice, MonotonicClock clock) throws BenchFailure {
+        KeptSignals signals = KeptSignals.now();
         SerialParameters line = new SerialParameters();
         line.setPortName(choice.device());
         line.setBaudRate(choice.baud());
@@ -83,6 +85,8 @@ final class ModbusLine implements AutoCloseable {
             connection.open();
         } catch (IOException | RuntimeException e) {
             throw new BenchFailure(whyNot(choice), e);
+        } finally {
+            signals.restore();
         }
         return new ModbusLine(connection, answerMs, choice.baud(), clock);
     }

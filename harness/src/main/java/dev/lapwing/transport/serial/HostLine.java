@@ -9,6 +9,7 @@ import dev.lapwing.link.MessageReader;
 import dev.lapwing.link.SerialDecoder;
 import dev.lapwing.link.SerialEncoder;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.device.KeptSignals;
 import dev.lapwing.transport.device.SerialDevice;
 import dev.lapwing.transport.linked.HostCarrier;
 import java.io.IOException;
@@ -50,6 +51,15 @@ final class HostLine implements HostCarrier {
     }
 
     static HostLine open(String device, int baud, MonotonicClock clock) throws BenchFailure {
+        KeptSignals signals = KeptSignals.now();
+        try {
+            return opened(device, baud, clock);
+        } finally {
+            signals.restore();
+        }
+    }
+
+    private static HostLine opened(String device, int baud, MonotonicClock clock) throws BenchFailure {
         SerialPort port;
         try {
             // Looked up anew each time: a link to a device is followed when the port is made, not when it is opened.
