@@ -7,7 +7,9 @@ import dev.lapwing.plan.Check.Plateau;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.sequence.StaircaseTerm;
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Greatest;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -127,8 +129,10 @@ final class Staircases {
     }
 
     private static Optional<Found> leastStep(List<Step> steps) {
-        return climbs(steps).stream()
-                .min((a, b) -> Double.compare(a.value().value(), b.value().value()));
+        List<Found> climbs = climbs(steps);
+        return climbs.stream()
+                .min((a, b) -> Double.compare(a.value().value(), b.value().value()))
+                .map(least -> chosen(least, climbs, false));
     }
 
     private static List<Found> pairs(List<Step> there, List<Step> back) {
@@ -163,7 +167,37 @@ final class Staircases {
     private static Optional<Found> furthest(List<Found> all) {
         return all.stream()
                 .max((a, b) -> Double.compare(
-                        Math.abs(a.value().value()), Math.abs(b.value().value())));
+                        Math.abs(a.value().value()), Math.abs(b.value().value())))
+                .map(most -> chosen(most, all, true));
+    }
+
+    /**
+     * With what choosing adds: of several that noise may have made the one, the luckiest was taken, which reads further
+     * than it is by what noise adds to the greatest of as many; and one of the other sign may be it as well.
+     *
+     * @param furthest chosen as the furthest to either side, else as the least
+     */
+    private static Found chosen(Found one, List<Found> all, boolean furthest) {
+        double value = one.value().value();
+        int rivals = 0;
+        double turned = 0;
+        for (Found other : all) {
+            double rival = other.value().value();
+            double apart = furthest ? Math.abs(value) - Math.abs(rival) : rival - value;
+            double room = StrictMath.hypot(one.value().expanded(), other.value().expanded());
+            if (room > 0 && apart <= room) {
+                rivals++;
+                turned = furthest && value * rival < 0 ? Math.max(turned, Math.abs(value) + Math.abs(rival)) : turned;
+            }
+        }
+        double known = one.value().standardUncertainty();
+        double wider = known + Math.max(turned, Greatest.of(rivals).excess() * known) / 2;
+        return wider == known
+                ? one
+                : new Found(
+                        one.value()
+                                .with(new Component("selection/staircase", Math.sqrt(wider * wider - known * known))),
+                        one.of());
     }
 
     /** The smallest move from which on every larger one was answered; one in doubt leaves it open. */
