@@ -73,8 +73,7 @@ final class CheckCommand implements Callable<Integer> {
         out.println(Words.count(all.size(), "file") + " read, "
                 + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
         if (mistakes.isEmpty() && unit.isEmpty() && !sequences.isEmpty()) {
-            out.println(
-                    "Whether a unit has what the sequences name, its figures above all, is told with --unit FIXTURE");
+            out.println("What the sequences name was not looked up in a unit; --unit FIXTURE does that too");
         }
         out.flush();
         return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.USAGE).code();
