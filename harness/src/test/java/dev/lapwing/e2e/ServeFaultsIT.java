@@ -135,7 +135,7 @@ class ServeFaultsIT {
     @ValueSource(strings = {"serial", "own-broker"})
     @Execution(ExecutionMode.CONCURRENT)
     void aBenchThatStartsAnewIsToldFromTheOneThatWasThere(String link) throws Exception {
-        Ended heard = Shipped.lapwing("bench", "listen", over(link, "reset@30 s"), "--for", "2min", "--plain");
+        Ended heard = Shipped.lapwing("bench", "listen", over(link, "reset@12 s"), "--for", "1min", "--plain");
 
         assertThat(heard.exit()).as(heard.out() + heard.err()).isEqualTo(3);
         assertThat(heard.err()).contains("the bench started anew");
@@ -145,7 +145,7 @@ class ServeFaultsIT {
     @ValueSource(strings = {"serial", "own-broker"})
     @Execution(ExecutionMode.CONCURRENT)
     void aBenchWithoutPowerIsALostLink(String link) throws Exception {
-        Ended heard = Shipped.lapwing("bench", "listen", over(link, "power-loss@30 s"), "--for", "2min", "--plain");
+        Ended heard = Shipped.lapwing("bench", "listen", over(link, "power-loss@12 s"), "--for", "1min", "--plain");
 
         assertThat(heard.exit()).as(heard.out() + heard.err()).isEqualTo(3);
         assertThat(heard.err()).contains("the link to the bench is lost");

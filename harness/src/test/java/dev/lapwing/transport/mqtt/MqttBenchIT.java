@@ -38,7 +38,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** The simulated bench behind a real broker: both ends of the link with their threads, in one process. */
 @NeedsTools({"mosquitto"})
 class MqttBenchIT {
-    private static final double SPEED = 1;
+    private static final double SPEED = 2;
     private static final int BEAT_MS = 500;
     private static final MonotonicClock CLOCK = MonotonicClock.system();
 

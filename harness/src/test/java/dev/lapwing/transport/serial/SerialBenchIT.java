@@ -32,7 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The simulated bench behind a real serial device: both ends of the link with their threads, in one process. */
 class SerialBenchIT {
-    private static final double SPEED = 1;
+    private static final double SPEED = 2;
     private static final int BAUD = 4_000_000;
     private static final int BEAT_MS = 500;
     private static final MonotonicClock CLOCK = MonotonicClock.system();
@@ -153,27 +153,26 @@ class SerialBenchIT {
     @Test
     void aDeviceThatSaysNothingIsToldFromOneThatSaysSomethingElse() throws Exception {
         try (FarEnd silent = new FarEnd(bytes -> {})) {
-            nobody(silent, "nothing comes from there; look at the power, the cable and the name of the device");
+            LinkChoice.Serial there = at(silent);
+            assertThatThrownBy(() -> SerialBench.open(FarCab.reached(there), there, FarCab.host(5), CLOCK))
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining(silent.device())
+                    .hasMessageContaining(
+                            "nothing comes from there; look at the power, the cable and the name of the device");
         }
         AtomicReference<FarEnd> other = new AtomicReference<>();
         byte[] sentence = "#weight 12.4 kg\r\n".getBytes(US_ASCII);
         try (FarEnd scales = new FarEnd(bytes -> other.get().say(sentence))) {
             other.set(scales);
-            nobody(scales, "bytes came that are no message of a bench; look at the baud rate (here " + BAUD + ")");
+            assertThatThrownBy(() -> SerialBench.look(at(scales), FarCab.host(5), CLOCK, 1))
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining(
+                            "bytes came that are no message of a bench; look at the baud rate (here " + BAUD + ")");
         }
     }
 
-    /** Whoever opens it and whoever looks at it is told the same. */
-    private static void nobody(FarEnd end, String why) {
-        LinkChoice.Serial there = new LinkChoice.Serial(end.device(), BAUD, BEAT_MS, 1);
-
-        assertThatThrownBy(() -> SerialBench.open(FarCab.reached(there), there, FarCab.host(5), CLOCK))
-                .isInstanceOf(BenchFailure.class)
-                .hasMessageContaining(end.device())
-                .hasMessageContaining(why);
-        assertThatThrownBy(() -> SerialBench.look(there, FarCab.host(5), CLOCK, 1))
-                .isInstanceOf(BenchFailure.class)
-                .hasMessageContaining(why);
+    private static LinkChoice.Serial at(FarEnd end) {
+        return new LinkChoice.Serial(end.device(), BAUD, BEAT_MS, SPEED);
     }
 
     @Test
