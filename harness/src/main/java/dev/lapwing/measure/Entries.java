@@ -76,8 +76,7 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
     /** By how many seconds it came in at other times with the band wider and narrower by what the edge may be off. */
     private DoubleStream elsewhere(BandEntry entry, Estimate level, double band, Window window) {
         double noise = Channels.sampleNoise(sampled.instrument());
-        double averaged = Math.max(1, (double) Watched.WIDTH_US / sampled.everyUs());
-        Input scatter = Input.stated(noise / Math.sqrt(averaged), signal.dimension());
+        Input scatter = Input.stated(Channels.meanNoise(sampled), signal.dimension());
         double edge = Levels.reading(entry.level(), sampled.instrument(), scatter, Words.span(entry.region()))
                 .minus(level)
                 .expanded();
