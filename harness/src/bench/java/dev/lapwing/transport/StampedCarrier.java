@@ -3,11 +3,12 @@ package dev.lapwing.transport;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.Samples;
 import dev.lapwing.transport.linked.BenchCarrier;
+import dev.lapwing.transport.linked.ForwardingCarrier;
 import java.util.ArrayList;
 import java.util.List;
 
 /** A bench's end of a link that notes when the whole of each message of samples was handed to what carries it. */
-final class StampedCarrier implements BenchCarrier {
+final class StampedCarrier implements ForwardingCarrier {
     private final BenchCarrier carrier;
     private final List<Sent> sent = new ArrayList<>();
 
@@ -28,8 +29,8 @@ final class StampedCarrier implements BenchCarrier {
     }
 
     @Override
-    public void listen(Hearing hearing) {
-        carrier.listen(hearing);
+    public BenchCarrier to() {
+        return carrier;
     }
 
     @Override
@@ -54,20 +55,5 @@ final class StampedCarrier implements BenchCarrier {
                 inner.send();
             }
         };
-    }
-
-    @Override
-    public long bytesPerSecond() {
-        return carrier.bytesPerSecond();
-    }
-
-    @Override
-    public long badPieces() {
-        return carrier.badPieces();
-    }
-
-    @Override
-    public void close() {
-        carrier.close();
     }
 }

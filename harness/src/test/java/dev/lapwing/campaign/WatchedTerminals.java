@@ -3,18 +3,19 @@ package dev.lapwing.campaign;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.bench.ForwardingLivePoints;
 import dev.lapwing.link.bench.LivePoints;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
+import dev.lapwing.transport.linked.ForwardingCarrier;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 
 /**
  * The contract's heartbeat rule, watched at the terminals and at the line of a served bench, apart from the code that
  * it judges: while any output is not at its safe value, the last fresh beat came no longer ago than was asked for.
  */
-final class WatchedTerminals implements LivePoints {
+final class WatchedTerminals implements ForwardingLivePoints {
     private static final long SAFE_WITHIN_NANOS = 5_000_000L;
 
     private final LivePoints points;
@@ -91,7 +92,12 @@ final class WatchedTerminals implements LivePoints {
 
     /** The same carrier, listened to; while a message is handed over it counts as the latest sign of life. */
     BenchCarrier watched(BenchCarrier carrier) {
-        return new BenchCarrier() {
+        return new ForwardingCarrier() {
+            @Override
+            public BenchCarrier to() {
+                return carrier;
+            }
+
             @Override
             public void listen(Hearing hearing) {
                 carrier.listen(watched(hearing));
@@ -101,21 +107,6 @@ final class WatchedTerminals implements LivePoints {
             public Parcel parcel(BenchMessage message) {
                 said(message);
                 return carrier.parcel(message);
-            }
-
-            @Override
-            public long bytesPerSecond() {
-                return carrier.bytesPerSecond();
-            }
-
-            @Override
-            public long badPieces() {
-                return carrier.badPieces();
-            }
-
-            @Override
-            public void close() {
-                carrier.close();
             }
         };
     }
@@ -141,6 +132,11 @@ final class WatchedTerminals implements LivePoints {
     }
 
     @Override
+    public LivePoints to() {
+        return points;
+    }
+
+    @Override
     public long drive(Map<String, Integer> counts, long nowUs) {
         live.putAll(counts);
         allSafe = live.entrySet().stream().allMatch(entry -> entry.getValue().equals(safe.get(entry.getKey())));
@@ -151,35 +147,5 @@ final class WatchedTerminals implements LivePoints {
     public void passUntil(long us, Edges edges) {
         check(us);
         points.passUntil(us, edges);
-    }
-
-    @Override
-    public int read(String point, long nowUs) {
-        return points.read(point, nowUs);
-    }
-
-    @Override
-    public long us(long nanos) {
-        return points.us(nanos);
-    }
-
-    @Override
-    public long nanos(long us) {
-        return points.nanos(us);
-    }
-
-    @Override
-    public long setDelayUs() {
-        return points.setDelayUs();
-    }
-
-    @Override
-    public long selfTestUs() {
-        return points.selfTestUs();
-    }
-
-    @Override
-    public List<String> failedPoints(long nowUs) {
-        return points.failedPoints(nowUs);
     }
 }

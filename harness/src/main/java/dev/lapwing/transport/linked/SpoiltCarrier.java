@@ -10,7 +10,7 @@ import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 
 /** What carries whole messages, with faults in both directions; a thread of its own hands on what came late. */
-public final class SpoiltCarrier implements BenchCarrier {
+public final class SpoiltCarrier implements ForwardingCarrier {
     private static final long LOOK_NANOS_MAX = 50_000_000L;
 
     private final BenchCarrier carrier;
@@ -48,6 +48,11 @@ public final class SpoiltCarrier implements BenchCarrier {
     }
 
     @Override
+    public BenchCarrier to() {
+        return carrier;
+    }
+
+    @Override
     public void listen(Hearing hearing) {
         thread.start();
         carrier.listen(new Hearing() {
@@ -82,16 +87,6 @@ public final class SpoiltCarrier implements BenchCarrier {
                 put(out, parcel::send);
             }
         };
-    }
-
-    @Override
-    public long bytesPerSecond() {
-        return carrier.bytesPerSecond();
-    }
-
-    @Override
-    public long badPieces() {
-        return carrier.badPieces();
     }
 
     private void put(SpoiltWay<Runnable> way, Runnable passes) {
