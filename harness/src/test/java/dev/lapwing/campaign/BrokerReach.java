@@ -5,8 +5,10 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.link.BenchCard;
+import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.HostCarrier;
+import dev.lapwing.transport.linked.SpoiltCarrier;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.HostTopicsEnd;
 import dev.lapwing.transport.mqtt.Mosquitto;
@@ -42,12 +44,12 @@ final class BrokerReach implements Reach {
 
     private final Mosquitto broker;
     private final String bench;
-    private final ServedTopics topics;
+    private final BenchCarrier topics;
 
-    BrokerReach(Path folder, BenchCard card) throws IOException {
+    BrokerReach(Path folder, BenchCard card, DrawnFault fault, long seed) throws IOException {
         broker = Mosquitto.start(folder);
         bench = card.name();
-        topics = served(card);
+        topics = SpoiltCarrier.of(served(card), fault.timed(), seed, 1, MonotonicClock.system());
     }
 
     private ServedTopics served(BenchCard card) throws IOException {

@@ -28,7 +28,6 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.SplittableRandom;
 import org.awaitility.Awaitility;
 import org.awaitility.core.ConditionTimeoutException;
 
@@ -83,14 +82,14 @@ final class CampaignRun {
         SimulatedTerminals terminals = FarCab.terminals();
         BenchCard card = terminals.card(FarCab.token(2 * seed));
         boolean safe;
-        try (Reach reach = fault.over().broker() ? new BrokerReach(folder, card) : new SerialReach(fault, seed)) {
+        try (Reach reach = fault.over().broker() ? new BrokerReach(folder, card, fault, seed) : new SerialReach(fault, seed)) {
             WatchedTerminals watched = new WatchedTerminals(terminals, card);
-            SpoiltMessages messages = new SpoiltMessages(reach.bench(), fault, new SplittableRandom(seed + 1), MACHINE);
+            SharedCarrier shared = new SharedCarrier(reach.bench());
             try (ServedBench served =
-                    new ServedBench(card, watched, watched.watched(messages), 1, MACHINE, fault.timed())) {
+                    new ServedBench(card, watched, watched.watched(shared), 1, MACHINE, fault.timed())) {
                 watched.follow(served.clock());
                 served.start();
-                drive(new Deed(fault, reach, messages, served, watched, seed));
+                drive(new Deed(fault, reach, shared, served, watched, seed));
                 safe = becomesSafe(served, watched) && watched.unsafe().isEmpty();
             }
             if (!safe) {

@@ -24,7 +24,7 @@ final class Deed implements AutoCloseable {
 
     private final DrawnFault fault;
     private final Reach reach;
-    private final SpoiltMessages messages;
+    private final SharedCarrier shared;
     private final ServedBench served;
     private final WatchedTerminals watched;
     private final long seed;
@@ -36,13 +36,13 @@ final class Deed implements AutoCloseable {
     Deed(
             DrawnFault fault,
             Reach reach,
-            SpoiltMessages messages,
+            SharedCarrier shared,
             ServedBench served,
             WatchedTerminals watched,
             long seed) {
         this.fault = fault;
         this.reach = reach;
-        this.messages = messages;
+        this.shared = shared;
         this.served = served;
         this.watched = watched;
         this.seed = seed;
@@ -82,7 +82,7 @@ final class Deed implements AutoCloseable {
 
     private void befall() throws IOException, InterruptedException {
         switch (fault.kind()) {
-            case SECOND_HELLO -> messages.secondHello();
+            case SECOND_HELLO -> shared.secondHello();
             case SECOND_HOST -> secondHost();
             case TOLD_SAFE -> toldSafe();
             case HOST_LINK_GONE, HOST_KILLED, HOST_TERMINATED -> toTheHost.run();
@@ -107,7 +107,7 @@ final class Deed implements AutoCloseable {
     }
 
     private void toldSafe() throws InterruptedException {
-        messages.toldSafe();
+        shared.toldSafe();
         boolean over = false;
         for (int i = 0; i < SAFE_MS_MAX && !watched.allSafe() && !over; i++) {
             over = closed.await(1, TimeUnit.MILLISECONDS);

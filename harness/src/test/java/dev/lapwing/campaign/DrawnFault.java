@@ -11,12 +11,12 @@ import java.util.SplittableRandom;
  * One fault of a campaign.
  *
  * @param over     its row in the table
- * @param ofBench  what the served bench does to itself or to its line; empty if it comes from elsewhere
+ * @param ofBench  what the served bench does to itself or to what carries its messages; empty if it comes from
+ *                 elsewhere
  * @param atNanos  its moment, in ns after host and bench began
  * @param forNanos how long it lasts, in ns, where it ends by itself
- * @param share    of the messages it meets, 0 to 1, where it meets messages
  */
-record DrawnFault(Kind.Over over, Optional<BenchFault> ofBench, long atNanos, long forNanos, double share) {
+record DrawnFault(Kind.Over over, Optional<BenchFault> ofBench, long atNanos, long forNanos) {
     /** A little more than a run takes: some faults come when it is over. */
     private static final long MOMENT_NANOS_MAX = 10_000_000_000L;
 
@@ -35,7 +35,7 @@ record DrawnFault(Kind.Over over, Optional<BenchFault> ofBench, long atNanos, lo
         SplittableRandom random = new SplittableRandom(seed);
         long at = random.nextLong(MOMENT_NANOS_MAX);
         long lasting = time(random);
-        return new DrawnFault(over, fault(over.kind(), lasting, random), at, lasting, share(random));
+        return new DrawnFault(over, fault(over.kind(), lasting, random), at, lasting);
     }
 
     Kind kind() {
@@ -52,6 +52,8 @@ record DrawnFault(Kind.Over over, Optional<BenchFault> ofBench, long atNanos, lo
                     case BIT_ERRORS -> new BenchFault.BitErrors(rate(random));
                     case DROPPED -> new BenchFault.Dropped(10 * rate(random));
                     case DOUBLED -> new BenchFault.Doubled(10 * rate(random));
+                    case MESSAGES_LOST -> new BenchFault.Dropped(share(random));
+                    case MESSAGES_DOUBLED -> new BenchFault.Doubled(share(random));
                     case DELAYED -> new BenchFault.Delayed(nanos / 10, time(random) / 10);
                     case STALLED -> new BenchFault.Stalled(nanos);
                     case UNPLUGGED -> new BenchFault.Unplugged(nanos);
