@@ -82,7 +82,8 @@ final class CampaignRun {
         SimulatedTerminals terminals = FarCab.terminals();
         BenchCard card = terminals.card(FarCab.token(2 * seed));
         boolean safe;
-        try (Reach reach = fault.over().broker() ? new BrokerReach(folder, card, fault, seed) : new SerialReach(fault, seed)) {
+        try (Reach reach =
+                fault.over().broker() ? new BrokerReach(folder, card, fault, seed) : new SerialReach(fault, seed)) {
             WatchedTerminals watched = new WatchedTerminals(terminals, card);
             SharedCarrier shared = new SharedCarrier(reach.bench());
             try (ServedBench served =

@@ -33,13 +33,7 @@ final class Deed implements AutoCloseable {
     private Runnable toTheHost = () -> {};
     private final Thread thread = new Thread(this::run, "deed of the campaign");
 
-    Deed(
-            DrawnFault fault,
-            Reach reach,
-            SharedCarrier shared,
-            ServedBench served,
-            WatchedTerminals watched,
-            long seed) {
+    Deed(DrawnFault fault, Reach reach, SharedCarrier shared, ServedBench served, WatchedTerminals watched, long seed) {
         this.fault = fault;
         this.reach = reach;
         this.shared = shared;
