@@ -42,9 +42,11 @@ import java.util.stream.Stream;
  */
 public record Judge(PressureDisplay display) {
     /** By verdict, and among equals by margin: what has least to spare, or is furthest outside, comes first. */
-    private static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::verdict)
-            .reversed()
-            .thenComparingDouble(finding -> finding.margin().orElse(Double.POSITIVE_INFINITY));
+    private static final Comparator<Relied> WORST_FIRST = Comparator.comparing(
+            Relied::finding,
+            Comparator.comparing(Finding::verdict)
+                    .reversed()
+                    .thenComparingDouble(finding -> finding.margin().orElse(Double.POSITIVE_INFINITY)));
 
     /**
      * One finding for each expectation of the plan in its order, then for each always-on property, each part left out,
@@ -59,22 +61,23 @@ public record Judge(PressureDisplay display) {
                         .flatMap(one -> cases.getOrDefault(one.id(), List.of()).stream())
                         .toList(),
                 Overdue.of(plan.bench(), course.day()));
-        List<Finding> findings = new ArrayList<>(expectations(plan, recording, course, words, trust));
+        List<Relied> relied = new ArrayList<>(expectations(plan, recording, course, words, trust));
         for (Throughout one : plan.throughout()) {
-            List<Finding> relied = cases.getOrDefault(one.id(), List.of()).stream()
+            List<Relied> ofOne = cases.getOrDefault(one.id(), List.of()).stream()
                     .map(found -> relied(one, found, recording, trust))
                     .toList();
-            findings.add(worst(one, relied, plan.bench()));
+            relied.add(worst(one, ofOne, plan.bench()));
         }
+        List<Finding> findings = relied.stream().map(Relied::finding).collect(Collectors.toCollection(ArrayList::new));
         plan.left()
                 .forEach(left -> findings.add(Findings.notRun(
                         left.id(), left.sentence(), left.place(), Optional.empty(), Words.sentence(left.why()))));
-        findings.addAll(trust.overdue().told(findings));
+        findings.addAll(trust.overdue().told(relied));
         findings.addAll(troubles(plan, course));
         return List.copyOf(findings);
     }
 
-    private List<Finding> expectations(Plan plan, Recording recording, Course course, Words words, Trust trust) {
+    private List<Relied> expectations(Plan plan, Recording recording, Course course, Words words, Trust trust) {
         Map<String, ExpectationWindow> windows = course.windows().stream()
                 .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
         Driven driven = new Driven(plan.bench(), course);
@@ -84,11 +87,11 @@ public record Judge(PressureDisplay display) {
         Findings told = new Findings(words);
         Map<String, Remembered> remembered = new HashMap<>();
         Map<String, List<Signal>> read = new HashMap<>();
-        List<Finding> findings = new ArrayList<>();
+        List<Relied> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
             ExpectationWindow seen = windows.get(expectation.id());
             if (seen == null) {
-                findings.add(notReached(expectation, course));
+                findings.add(Relied.asItIs(notReached(expectation, course)));
                 continue;
             }
             long bound = origins.boundUs(expectation, seen.originUs(), driven, events);
@@ -181,23 +184,23 @@ public record Judge(PressureDisplay display) {
     }
 
     /** A case of a property as what it can be relied upon. */
-    private static Finding relied(Throughout throughout, Finding found, Recording recording, Trust trust) {
+    private static Relied relied(Throughout throughout, Finding found, Recording recording, Trust trust) {
         List<Signal> read = throughout.read(found.marks(), recording.signals());
         return throughout.property().ofBench() ? trust.suspicion(found, read) : trust.of(found, List.of(), read);
     }
 
-    private static Finding worst(Throughout throughout, List<Finding> cases, BenchFile bench) {
+    private static Relied worst(Throughout throughout, List<Relied> cases, BenchFile bench) {
         Optional<Limit> first = throughout.property().figures().stream()
                 .findFirst()
                 .map(figure -> throughout.limits().get(figure));
         return cases.stream()
                 .min(WORST_FIRST)
-                .orElseGet(() -> Findings.notRun(
+                .orElseGet(() -> Relied.asItIs(Findings.notRun(
                         throughout.id(),
                         throughout.property().sentence(),
                         first.map(Limit::place).orElse(bench.file()),
                         first,
-                        "It did not arise in this run."));
+                        "It did not arise in this run.")));
     }
 
     /** The simple rule is never for a dump time. */

@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -49,10 +50,11 @@ record Overdue(Map<String, Lapse> lapses) {
             return "calibration/" + signal();
         }
 
-        /** How whatever rested on it begins. */
-        private String reference() {
-            return "Not relied upon, as the calibration of " + signal() + " held until " + calibration.due() + " ("
-                    + id() + "): ";
+        /** Of what rested on it. */
+        private Relied speaksAgainst(Finding finding) {
+            String because = "Not relied upon, as the calibration of " + signal() + " held until " + calibration.due()
+                    + " (" + id() + "): " + finding.because();
+            return new Relied(Findings.inconclusive(finding, because), Optional.of(this));
         }
 
         private Finding finding() {
@@ -75,24 +77,26 @@ record Overdue(Map<String, Lapse> lapses) {
      *
      * @param read what it was told from, besides the signals of its marks and the points in its budget
      */
-    Finding of(Finding finding, List<Signal> read) {
+    Relied of(Finding finding, List<Signal> read) {
         boolean decided = finding.verdict() == Verdict.PASS || finding.verdict() == Verdict.FAIL;
         if (!decided || lapses.isEmpty()) {
-            return finding;
+            return Relied.asItIs(finding);
         }
         return restsOn(finding, read).stream()
                 .filter(lapses::containsKey)
                 .map(lapses::get)
                 .findFirst()
-                .map(lapse -> Findings.inconclusive(finding, lapse.reference() + finding.because()))
-                .orElse(finding);
+                .map(lapse -> lapse.speaksAgainst(finding))
+                .orElseGet(() -> Relied.asItIs(finding));
     }
 
     /** One finding for each channel that any of those referred to. */
-    List<Finding> told(List<Finding> findings) {
+    List<Finding> told(List<Relied> findings) {
+        Set<Lapse> referredTo =
+                findings.stream().flatMap(one -> one.lapse().stream()).collect(Collectors.toSet());
         return lapses.values().stream()
                 .distinct()
-                .filter(lapse -> findings.stream().anyMatch(one -> one.because().startsWith(lapse.reference())))
+                .filter(referredTo::contains)
                 .map(Lapse::finding)
                 .toList();
     }

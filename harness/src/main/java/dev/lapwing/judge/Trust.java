@@ -36,12 +36,12 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
      *
      * @param read all that it looks at
      */
-    Finding suspicion(Finding check, List<Signal> read) {
+    Relied suspicion(Finding check, List<Signal> read) {
         return check.verdict() == Verdict.FAIL
-                ? Findings.inconclusive(
+                ? Relied.asItIs(Findings.inconclusive(
                         check,
                         "Suspicion of the bench: " + check.because() + " Look at " + channels(check)
-                                + ": transducer, wiring, calibration.")
+                                + ": transducer, wiring, calibration."))
                 : overdue.of(check, read);
     }
 
@@ -55,11 +55,14 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
      * @param signals what it looks at, where its marks do not tell what decided it
      * @param read    all that it looks at
      */
-    Finding of(Finding judged, List<Signal> signals, List<Signal> read) {
-        Finding finding = overdue.of(judged, read);
-        if (finding.verdict() != Verdict.PASS && finding.verdict() != Verdict.FAIL) {
-            return finding;
-        }
+    Relied of(Finding finding, List<Signal> signals, List<Signal> read) {
+        Relied relied = overdue.of(finding, read);
+        boolean decided =
+                relied.finding().verdict() == Verdict.PASS || relied.finding().verdict() == Verdict.FAIL;
+        return decided ? Relied.asItIs(unsuspected(finding, signals)) : relied;
+    }
+
+    private Finding unsuspected(Finding finding, List<Signal> signals) {
         List<String> decided = finding.marks().isEmpty()
                 ? signals.stream().map(Signal::key).toList()
                 : finding.marks().stream().map(Mark::signal).distinct().toList();
