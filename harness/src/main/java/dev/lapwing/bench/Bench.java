@@ -47,6 +47,14 @@ public interface Bench extends AutoCloseable {
      */
     void advance(long untilUs, BenchListener listener) throws BenchFailure;
 
+    /**
+     * Whether {@link #advance} may still tell of that bench time, in µs, or an earlier one: reports that are under way,
+     * or that they were lost. A bench that asks for each reading itself awaits none.
+     */
+    default boolean awaits(long us) {
+        return false;
+    }
+
     /** Says that the bench's user is at work, though bench time is not let go on: a bench that is armed stays so. */
     default void alive() {}
 

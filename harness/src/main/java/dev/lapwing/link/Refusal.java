@@ -1,5 +1,7 @@
 package dev.lapwing.link;
 
+import dev.lapwing.link.BenchMessage.Answer;
+import dev.lapwing.link.BenchMessage.Refused;
 import java.util.Arrays;
 import java.util.Optional;
 
@@ -38,6 +40,12 @@ public enum Refusal {
     /** With free text for a human behind the word. */
     public String because(String what) {
         return what.isEmpty() ? word : word + ": " + what;
+    }
+
+    /** Whether that answer is a refusal for this reason. */
+    public boolean is(Answer answer) {
+        return answer instanceof Refused refused
+                && of(refused.why()).filter(this::equals).isPresent();
     }
 
     /** The word that a {@code why} begins with; empty for one that this version does not know. */

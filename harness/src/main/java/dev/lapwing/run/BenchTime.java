@@ -15,6 +15,10 @@ final class BenchTime {
     static final long SLICE_US = 20_000;
     /** How many lags of the bench a report of it may be late; only conditions on wires wait for it. */
     private static final int REPORT_LAGS = 10;
+    /** So many lags of the bench after the end reports are still taken, whether any are awaited or not. */
+    private static final int DRAIN_LAGS = 2;
+    /** So many more of them reports that are awaited are waited for: longer than a link waits for what it misses. */
+    private static final int AWAITED_LAGS = 60;
     /** Bench time must go on within so many calls. */
     private static final int STANDING_CALLS = 1000;
 
@@ -72,6 +76,20 @@ final class BenchTime {
     void passUntil(long untilUs) throws BenchFailure, CutShort {
         while (bench.nowUs() < untilUs) {
             slice(untilUs);
+        }
+    }
+
+    /** Takes all that the bench has to report of the time until now: what was lost of it on the way is told as lost. */
+    void drain() throws BenchFailure {
+        long endUs = bench.nowUs();
+        drain(endUs + DRAIN_LAGS * bench.lagUs());
+        long patienceUs = bench.nowUs() + AWAITED_LAGS * bench.lagUs();
+        while (bench.awaits(endUs)) {
+            if (bench.nowUs() >= patienceUs) {
+                throw new BenchFailure(
+                        "the bench did not report all that happened until the end of the run; look at its link");
+            }
+            drain(bench.nowUs() + SLICE_US);
         }
     }
 

@@ -22,8 +22,6 @@ import java.util.Optional;
  * a fault, a failure of the bench or of the record, or the operator's second stop.
  */
 public final class Runner {
-    /** So many lags of the bench after the end reports are still taken. */
-    private static final int DRAIN_LAGS = 2;
     /** A bench that has not said that it is safe so many of its lags after it was told is in trouble. */
     private static final int SAFE_LAGS = 20;
 
@@ -123,7 +121,8 @@ public final class Runner {
                 tidiedUp(this::prepareStartAndSteps);
                 if (afterwards == Afterwards.STAY_ARMED) {
                     // Reports of this run go into its own record, and a trip meanwhile is a trip of this run.
-                    time.passUntil(bench.nowUs() + DRAIN_LAGS * bench.lagUs());
+                    time.drain();
+                    time.look();
                 }
             } catch (BenchFailure e) {
                 untold = Optional.of(new Trouble(Trouble.Kind.BENCH, bench.nowUs(), e.getMessage()));
@@ -191,7 +190,7 @@ public final class Runner {
 
         private void drain() {
             try {
-                time.drain(bench.nowUs() + DRAIN_LAGS * bench.lagUs());
+                time.drain();
                 long patienceUs = bench.nowUs() + SAFE_LAGS * bench.lagUs();
                 while (wasArmed && reports.safe().isEmpty()) {
                     if (bench.nowUs() >= patienceUs) {

@@ -33,6 +33,11 @@ record RefusingBench(ScriptedBench bench) implements Bench {
     }
 
     @Override
+    public boolean awaits(long us) {
+        return bench.awaits(us);
+    }
+
+    @Override
     public void safe() {
         bench.safe();
     }

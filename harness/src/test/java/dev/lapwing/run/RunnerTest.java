@@ -23,6 +23,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class RunnerTest {
@@ -311,6 +312,26 @@ class RunnerTest {
                 .filteredOn(line -> line.startsWith("mark tidying up"))
                 .hasSize(2);
         assertThat(log.lines).contains("due drive {handle=0}");
+    }
+
+    @ParameterizedTest
+    @EnumSource(Afterwards.class)
+    void whatWasLostJustBeforeTheEndIsWaitedForAndInTheRecord(Afterwards afterwards) {
+        bench.awaitsUntilUs = START + 2_500_000;
+        bench.at(START + 2_400_000, listener -> listener.lost("D1", START + 900_000, START + 950_000));
+        new Runner(bench, Progress.NONE, operator).run(plan(file, seconds(1)), log, afterwards);
+
+        assertThat(log.lines).contains("lost D1").last().isEqualTo("end COMPLETE");
+        assertThat(log.troubles).isEmpty();
+    }
+
+    @Test
+    void aBenchThatNeverTellsWhatHappenedUntilTheEndIsInTrouble() {
+        bench.awaitsUntilUs = Long.MAX_VALUE;
+        Outcome outcome = run(plan(file, seconds(1)));
+
+        assertSafe(outcome, Kind.BENCH);
+        assertThat(outcome.troubles().get(0).why()).contains("did not report all that happened");
     }
 
     @Test

@@ -33,6 +33,9 @@ final class ScriptedBench implements Bench {
     boolean silentAboutSafe;
     boolean silentAboutSets;
     boolean standsStill;
+    /** Reports of any time are awaited until then. */
+    long awaitsUntilUs;
+
     int safes;
 
     /** Samples one point all the time. */
@@ -118,6 +121,11 @@ final class ScriptedBench implements Bench {
             }
         }
         nowUs = Math.max(nowUs, untilUs);
+    }
+
+    @Override
+    public boolean awaits(long us) {
+        return nowUs < awaitsUntilUs;
     }
 
     @Override

@@ -4,6 +4,7 @@ import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Answer;
 import dev.lapwing.link.BenchMessage.Greeting;
+import dev.lapwing.link.BenchMessage.Pong;
 import dev.lapwing.link.BenchMessage.Report;
 import dev.lapwing.link.HostMessage.Stream;
 import java.util.List;
@@ -51,6 +52,9 @@ final class BenchView {
         if (answer.next() != BenchMessage.NONE) {
             numbers.reach(answer.next(), moment(nowNanos));
         }
+        if (answer instanceof Pong pong) {
+            coverage.saw(pong);
+        }
     }
 
     /** Whether a report cannot be of this boot, its time being still to come. */
@@ -87,6 +91,11 @@ final class BenchView {
 
     List<NumberTrack.Gap> giveUp() {
         return numbers.giveUp();
+    }
+
+    /** Whether a report about that bench time or an earlier one may still come. */
+    boolean awaits(long us) {
+        return numbers.awaits(us) || coverage.fromUs() <= us;
     }
 
     boolean nothingAwaited() {

@@ -1,6 +1,7 @@
 package dev.lapwing.link.host;
 
 import dev.lapwing.link.BenchCard;
+import dev.lapwing.link.BenchMessage.Pong;
 import dev.lapwing.link.BenchMessage.Report;
 import dev.lapwing.link.HostMessage.Stream;
 import dev.lapwing.link.LinkPoint;
@@ -51,6 +52,11 @@ final class Coverage {
             nextSampleUs.replace(samples.name(), samples.t0Us() + samples.rows() * samples.everyUs());
         }
         reportUs = Math.max(reportUs, report.latestUs());
+    }
+
+    /** What was numbered before it is below the next number that it tells, and missed if it has not come. */
+    void saw(Pong pong) {
+        reportUs = Math.max(reportUs, pong.nowUs());
     }
 
     List<String> streams() {

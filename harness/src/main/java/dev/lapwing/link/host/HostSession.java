@@ -144,6 +144,11 @@ public final class HostSession {
         return liveness.armed();
     }
 
+    /** Whether a report about that bench time, in µs, or an earlier one may still come, or be told as lost. */
+    public boolean awaits(long us) {
+        return !over && bench != null && bench.view.awaits(us);
+    }
+
     /** Whether nothing more will happen. */
     public boolean over() {
         return over;
@@ -290,9 +295,9 @@ public final class HostSession {
             }
         } else if (answer instanceof Pong pong) {
             pong(pong, known, nowNanos);
-        } else if (is(answer, Refusal.NO_SESSION)) {
+        } else if (Refusal.NO_SESSION.is(answer)) {
             end(EndReason.REBOOTED, "the bench knows of no session");
-        } else if (pings.isOpen(answer.id()) && (is(answer, Refusal.STALE) || is(answer, Refusal.BUSY))) {
+        } else if (pings.isOpen(answer.id()) && (Refusal.STALE.is(answer) || Refusal.BUSY.is(answer))) {
             end(EndReason.TAKEN_OVER, "another host has the bench");
         } else if (!(answer instanceof Done done && safeDone(done))) {
             orders.answered(answer, order -> known.gate.finallyNanos(order, nowNanos))
@@ -336,7 +341,7 @@ public final class HostSession {
             pings.forgetTrips(nowNanos);
             known.view.answered(stream, answer instanceof Done);
         }
-        if (is(answer, Refusal.STALE) || is(answer, Refusal.BUSY)) {
+        if (Refusal.STALE.is(answer) || Refusal.BUSY.is(answer)) {
             pings.hurry();
         }
         events.accept(new HostEvent.Answered(answer.id(), answer));
@@ -391,10 +396,5 @@ public final class HostSession {
             throw new IllegalStateException("the bench has not answered yet");
         }
         return bench;
-    }
-
-    private static boolean is(Answer answer, Refusal word) {
-        return answer instanceof Refused refused
-                && Refusal.of(refused.why()).filter(word::equals).isPresent();
     }
 }

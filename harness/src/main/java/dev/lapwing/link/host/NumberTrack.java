@@ -64,6 +64,11 @@ final class NumberTrack {
         return lost;
     }
 
+    /** Whether a number is awaited whose message may be about that bench time, in µs, or an earlier one. */
+    boolean awaits(long us) {
+        return gaps.stream().anyMatch(gap -> gap.fromUs <= us);
+    }
+
     /** Whether nothing is awaited. */
     boolean complete() {
         return gaps.isEmpty();

@@ -312,6 +312,11 @@ public final class LinkedBench implements Bench {
     }
 
     @Override
+    public boolean awaits(long us) {
+        return !held.isEmpty() || keeper.awaits(us);
+    }
+
+    @Override
     public void alive() {
         keeper.progress();
     }

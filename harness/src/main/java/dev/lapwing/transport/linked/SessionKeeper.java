@@ -109,6 +109,16 @@ final class SessionKeeper implements HostCarrier.Hearing {
         }
     }
 
+    /** Whether something about that bench time, in µs, or an earlier one may still be told. */
+    boolean awaits(long us) {
+        lock.lock();
+        try {
+            return !events.isEmpty() || session.awaits(us);
+        } finally {
+            lock.unlock();
+        }
+    }
+
     /** What the session tells next, waiting for it up to a time of this clock; empty if there is nothing until then. */
     Optional<HostEvent> next(long untilNanos) {
         lock.lock();

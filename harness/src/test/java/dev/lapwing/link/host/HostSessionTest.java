@@ -173,6 +173,36 @@ class HostSessionTest {
     }
 
     @Test
+    void whatIsMissingIsAwaitedUntilItHasComeOrIsTold() {
+        rig.greeted();
+        rig.next++;
+        rig.pass(30);
+        long missed = rig.benchUs() - 20_000;
+        rig.report(false);
+        assertTrue(host.awaits(missed));
+        rig.pass(900);
+        assertTrue(host.awaits(missed));
+        rig.pass(200);
+        assertEquals(1, only(HostEvent.Lost.class, rig.events).size());
+        assertFalse(host.awaits(missed));
+    }
+
+    @Test
+    void whatJustHappenedIsAwaitedUntilAReportOrAPongOfLater() {
+        rig.greeted();
+        rig.pongs = false;
+        long happened = rig.benchUs();
+        rig.pass(100);
+        assertTrue(host.awaits(happened));
+        rig.report(false);
+        assertFalse(host.awaits(happened));
+        rig.pongs = true;
+        long later = rig.benchUs();
+        rig.pass(1_100);
+        assertFalse(host.awaits(later), "nothing was numbered before that pong");
+    }
+
+    @Test
     void aNumberThatComesLateButInTimeIsNoLoss() {
         rig.greeted();
         long late = rig.next++;

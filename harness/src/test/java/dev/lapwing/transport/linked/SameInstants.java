@@ -70,6 +70,11 @@ public final class SameInstants implements Bench {
     }
 
     @Override
+    public boolean awaits(long us) {
+        return bench.awaits(us);
+    }
+
+    @Override
     public void safe() {
         bench.safe();
     }
