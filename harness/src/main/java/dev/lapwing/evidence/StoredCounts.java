@@ -4,6 +4,7 @@ import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.measure.CountStore;
 import dev.lapwing.measure.Counts;
 import dev.lapwing.measure.Counts.Extent;
+import dev.lapwing.measure.RunningExtent;
 import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -65,17 +66,16 @@ final class StoredCounts implements CountStore {
         private final int number;
         private final List<Column> columns = new ArrayList<>();
         private final List<Page> pages = new ArrayList<>();
-        /** The newest count of each column, and how many like it came last. */
-        private final int[] last;
+        /** By column. */
+        private final RunningExtent[] running;
 
-        private final int[] alike;
         private int rows;
 
         Stored(int number, int width) {
             this.number = number;
-            this.last = new int[width];
-            this.alike = new int[width];
+            this.running = new RunningExtent[width];
             for (int column = 0; column < width; column++) {
+                running[column] = new RunningExtent();
                 columns.add(new Column(this, column));
             }
         }
@@ -89,30 +89,13 @@ final class StoredCounts implements CountStore {
         int add(SampleBlock block) {
             int first = rows;
             Extent[] extents = pages.get(pages.size() - 1).extents();
-            for (int column = 0; column < extents.length; column++) {
-                extents[column] = extents[column].and(extent(column, block.counts(), block.rows()));
+            int width = extents.length;
+            for (int column = 0; column < width; column++) {
+                extents[column] =
+                        extents[column].and(running[column].next(block.counts(), column, block.rows() * width, width));
             }
             rows = Math.addExact(rows, block.rows());
             return first;
-        }
-
-        private Extent extent(int column, int[] counts, int more) {
-            int least = Integer.MAX_VALUE;
-            int greatest = Integer.MIN_VALUE;
-            int longest = 0;
-            int before = last[column];
-            int row = alike[column];
-            for (int i = column; i < more * columns.size(); i += columns.size()) {
-                int count = counts[i];
-                least = Math.min(least, count);
-                greatest = Math.max(greatest, count);
-                row = count == before ? row + 1 : 1;
-                longest = Math.max(longest, row);
-                before = count;
-            }
-            last[column] = before;
-            alike[column] = row;
-            return new Extent(least, greatest, longest);
         }
 
         int page(int row) {

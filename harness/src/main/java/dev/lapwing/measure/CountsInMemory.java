@@ -59,17 +59,7 @@ final class CountsInMemory implements CountStore {
 
         @Override
         public Extent extent(int from, int to) {
-            int least = Integer.MAX_VALUE;
-            int greatest = Integer.MIN_VALUE;
-            int longest = 0;
-            int row = 0;
-            for (int i = from; i < to; i++) {
-                least = Math.min(least, counts[i]);
-                greatest = Math.max(greatest, counts[i]);
-                row = i > from && counts[i] == counts[i - 1] ? row + 1 : 1;
-                longest = Math.max(longest, row);
-            }
-            return new Extent(least, greatest, longest);
+            return new RunningExtent().next(counts, from, to, 1);
         }
     }
 }
