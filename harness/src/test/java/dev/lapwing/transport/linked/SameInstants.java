@@ -2,7 +2,7 @@ package dev.lapwing.transport.linked;
 
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
-import dev.lapwing.bench.BenchListener;
+import dev.lapwing.bench.ForwardingBench;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.plan.Course;
 import java.util.Iterator;
@@ -14,7 +14,7 @@ import java.util.SplittableRandom;
  * between two commands, and what is measured after the second depends on it. So both runs do the same to the train, and
  * what still differs was measured differently.
  */
-public final class SameInstants implements Bench {
+public final class SameInstants implements ForwardingBench {
     /** Noise inside the unit meets the commands anew where all of them are shifted by some steps of it. */
     private static final long FIRST_WITHIN_US = 50_000;
 
@@ -36,6 +36,11 @@ public final class SameInstants implements Bench {
         this.random = new SplittableRandom(seed);
     }
 
+    @Override
+    public Bench to() {
+        return bench;
+    }
+
     /** The first command comes at any moment; from there on each as long after it as in the other run. */
     @Override
     public void set(long id, Map<String, Integer> counts, long atUs, long overUs) throws BenchFailure {
@@ -47,40 +52,5 @@ public final class SameInstants implements Bench {
             dueUs = Math.max(atUs, otherUs + laterUs);
         }
         bench.set(id, counts, dueUs + random.nextLong(withinUs + 1), overUs);
-    }
-
-    @Override
-    public Identity identity() {
-        return bench.identity();
-    }
-
-    @Override
-    public long nowUs() {
-        return bench.nowUs();
-    }
-
-    @Override
-    public void arm() throws BenchFailure {
-        bench.arm();
-    }
-
-    @Override
-    public void advance(long untilUs, BenchListener listener) throws BenchFailure {
-        bench.advance(untilUs, listener);
-    }
-
-    @Override
-    public boolean awaits(long us) {
-        return bench.awaits(us);
-    }
-
-    @Override
-    public void safe() {
-        bench.safe();
-    }
-
-    @Override
-    public void close() {
-        bench.close();
     }
 }
