@@ -36,6 +36,15 @@ public interface BenchCarrier extends AutoCloseable {
 
     /** Hears what comes. */
     interface Hearing {
+        /** Before anybody listens. */
+        Hearing NONE = new Hearing() {
+            @Override
+            public void came(HostMessage message, long lineNanos) {}
+
+            @Override
+            public void ended(String why) {}
+        };
+
         /** @param lineNanos how long it took on the line, in ns of the machine's clock */
         void came(HostMessage message, long lineNanos);
 

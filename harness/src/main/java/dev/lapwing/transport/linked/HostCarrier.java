@@ -22,6 +22,15 @@ public interface HostCarrier extends AutoCloseable {
 
     /** Hears what comes. */
     interface Hearing {
+        /** Before anybody listens. */
+        Hearing NONE = new Hearing() {
+            @Override
+            public void came(BenchMessage message) {}
+
+            @Override
+            public void ended(String why) {}
+        };
+
         void came(BenchMessage message);
 
         /** Nothing will come any more. */

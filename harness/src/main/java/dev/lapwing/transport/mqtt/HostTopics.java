@@ -1,7 +1,6 @@
 package dev.lapwing.transport.mqtt;
 
 import dev.lapwing.bench.BenchFailure;
-import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MqttMapping;
 import dev.lapwing.transport.linked.HostCarrier;
@@ -63,7 +62,7 @@ final class HostTopics implements HostCarrier {
     /** What comes before anybody listens is of another session. */
     private static final class Ears implements Connection.Hearing {
         private final MqttMapping mapping;
-        private volatile Hearing hearing = new Deaf();
+        private volatile Hearing hearing = Hearing.NONE;
 
         Ears(MqttMapping mapping) {
             this.mapping = mapping;
@@ -78,13 +77,5 @@ final class HostTopics implements HostCarrier {
         public void ended(String why) {
             hearing.ended(why);
         }
-    }
-
-    private static final class Deaf implements Hearing {
-        @Override
-        public void came(BenchMessage message) {}
-
-        @Override
-        public void ended(String why) {}
     }
 }

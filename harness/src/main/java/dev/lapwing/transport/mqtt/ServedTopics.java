@@ -2,7 +2,6 @@ package dev.lapwing.transport.mqtt;
 
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
-import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MqttMapping;
 import dev.lapwing.transport.linked.BenchCarrier;
 import java.io.IOException;
@@ -31,7 +30,7 @@ public final class ServedTopics implements BenchCarrier {
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicLong bad = new AtomicLong();
     private final Thread keeper = new Thread(this::keep, "lapwing served topics");
-    private volatile Hearing hearing = new Deaf();
+    private volatile Hearing hearing = Hearing.NONE;
     private volatile Optional<Connection> connection = Optional.empty();
 
     private ServedTopics(String broker, BenchCard card, Credentials credentials) {
@@ -183,14 +182,6 @@ public final class ServedTopics implements BenchCarrier {
         public void send() {
             ServedTopics.this.send(publication);
         }
-    }
-
-    private static final class Deaf implements Hearing {
-        @Override
-        public void came(HostMessage message, long lineNanos) {}
-
-        @Override
-        public void ended(String why) {}
     }
 
     private final class Ears implements Connection.Hearing {

@@ -36,7 +36,7 @@ final class HostLine implements HostCarrier {
     private final MonotonicClock clock;
     private final AtomicBoolean closed = new AtomicBoolean();
     private final Thread reader = new Thread(this::read, "lapwing serial reader");
-    private Hearing hearing = new Deaf();
+    private Hearing hearing = Hearing.NONE;
     private volatile long heardBytes;
     private volatile long heardNanos;
     private Optional<Long> helloNanos = Optional.empty();
@@ -172,13 +172,5 @@ final class HostLine implements HostCarrier {
             message.ifPresent(hearing::came);
             return message.isPresent();
         }
-    }
-
-    private static final class Deaf implements Hearing {
-        @Override
-        public void came(BenchMessage message) {}
-
-        @Override
-        public void ended(String why) {}
     }
 }

@@ -39,7 +39,7 @@ public final class ServedLine implements BenchCarrier {
     private final Optional<Spoilt> spoilt;
     private final Thread reader = new Thread(this::read, "lapwing served line");
     private final SerialDecoder decoder = SerialDecoder.ofHost(Wire.BENCH_BYTES_MAX);
-    private Hearing hearing = new Deaf();
+    private Hearing hearing = Hearing.NONE;
     private volatile long bad;
 
     /** Both directions of a line with faults. */
@@ -166,14 +166,6 @@ public final class ServedLine implements BenchCarrier {
             Thread.currentThread().interrupt();
         }
         terminal.close();
-    }
-
-    private static final class Deaf implements Hearing {
-        @Override
-        public void came(HostMessage message, long lineNanos) {}
-
-        @Override
-        public void ended(String why) {}
     }
 
     private final class Lines implements SerialDecoder.Sink {
