@@ -2,6 +2,7 @@ package dev.lapwing.evidence;
 
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.bench.Stream;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
@@ -221,7 +222,7 @@ public final class LongRecord {
     }
 
     /** Adds up all counts. */
-    private static final class Sum implements RunLog {
+    private static final class Sum implements SelectiveListener, RunLog {
         private long sum;
 
         @Override
@@ -231,21 +232,6 @@ public final class LongRecord {
                 sum += block.counts()[i];
             }
         }
-
-        @Override
-        public void edge(String point, long atUs, boolean level) {}
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
-
-        @Override
-        public void lost(String streamOrPoint, long fromUs, long toUs) {}
 
         @Override
         public void due(long id, String text, Map<String, Double> values, long dueUs, long overUs) {}

@@ -3,11 +3,11 @@ package dev.lapwing.transport;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 
 /** A host that takes samples until it has so many, and notes when the first and the last of them came. */
-final class Taken implements BenchListener {
+final class Taken implements SelectiveListener {
     private static final long SLICE_US = 20_000;
 
     private final java.util.concurrent.atomic.AtomicInteger messages;
@@ -43,18 +43,6 @@ final class Taken implements BenchListener {
             firstNanos = lastNanos;
         }
     }
-
-    @Override
-    public void edge(String point, long atUs, boolean level) {}
-
-    @Override
-    public void executed(long id, long dueUs, long atUs) {}
-
-    @Override
-    public void safe(long atUs, String why) {}
-
-    @Override
-    public void fault(long atUs, String point, String why) {}
 
     @Override
     public void lost(String streamOrPoint, long fromUs, long toUs) {

@@ -2,6 +2,7 @@ package dev.lapwing.challenge;
 
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -11,7 +12,7 @@ import java.util.SplittableRandom;
  * A link that delivers reports late, each by its own delay, samples and edges each in their order: what arrives first
  * need not have happened first.
  */
-final class DelayedLink implements BenchListener {
+final class DelayedLink implements SelectiveListener {
     private final BenchListener to;
     private final long delayUs;
     private final long jitterUs;
@@ -54,16 +55,4 @@ final class DelayedLink implements BenchListener {
         edgesUs = arrival(atUs, edgesUs);
         underWay.add(new Report(edgesUs, () -> to.edge(point, atUs, level)));
     }
-
-    @Override
-    public void executed(long id, long dueUs, long atUs) {}
-
-    @Override
-    public void safe(long atUs, String why) {}
-
-    @Override
-    public void fault(long atUs, String point, String why) {}
-
-    @Override
-    public void lost(String streamOrPoint, long fromUs, long toUs) {}
 }

@@ -2,8 +2,8 @@ package dev.lapwing.challenge;
 
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.measure.GrowingRecording;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Measurement.Measured;
@@ -79,7 +79,7 @@ final class Episode {
     }
 
     /** Tells a recording what a bench reports. */
-    private record Into(GrowingRecording recording) implements BenchListener {
+    private record Into(GrowingRecording recording) implements SelectiveListener {
         @Override
         public void samples(SampleBlock block) {
             recording.samples(block);
@@ -89,15 +89,6 @@ final class Episode {
         public void edge(String point, long atUs, boolean level) {
             recording.edge(point, atUs, level);
         }
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
 
         @Override
         public void lost(String streamOrPoint, long fromUs, long toUs) {

@@ -2,10 +2,9 @@ package dev.lapwing.simulated;
 
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Point;
-import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.Wiring;
 import dev.lapwing.link.BenchCard;
@@ -124,7 +123,7 @@ public final class SimulatedTerminals implements LivePoints {
 
     @Override
     public void passUntil(long us, Edges edges) {
-        BenchListener told = new ToldEdges(edges);
+        ToldEdges told = new ToldEdges(edges);
         long untilNs = clock.ns(us);
         while (plantNs < untilNs) {
             long next = Math.min(nextStepNs, untilNs);
@@ -157,25 +156,10 @@ public final class SimulatedTerminals implements LivePoints {
     }
 
     /** Passes edges on; nothing else is told by terminals that nobody samples by themselves. */
-    private record ToldEdges(Edges edges) implements BenchListener {
+    private record ToldEdges(Edges edges) implements SelectiveListener {
         @Override
         public void edge(String point, long atUs, boolean level) {
             edges.edge(point, level, atUs);
         }
-
-        @Override
-        public void samples(SampleBlock block) {}
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
-
-        @Override
-        public void lost(String streamOrPoint, long fromUs, long toUs) {}
     }
 }

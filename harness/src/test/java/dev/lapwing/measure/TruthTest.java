@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Calibration.Pair;
 import dev.lapwing.bench.Input;
 import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.PressureKind;
@@ -90,7 +90,7 @@ class TruthTest {
     }
 
     /** A charged train is braked electrically, released, and then dumped. */
-    private static final class Run implements BenchListener {
+    private static final class Run implements SelectiveListener {
         private final GrowingRecording recording;
         private final HandMade truth = new HandMade(1000, 0);
         private final Map<Signal, GrowingTrace> truths = new HashMap<>();
@@ -193,14 +193,5 @@ class TruthTest {
         public void executed(long id, long dueUs, long atUs) {
             executed.put(id, atUs);
         }
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
-
-        @Override
-        public void lost(String streamOrPoint, long fromUs, long toUs) {}
     }
 }

@@ -6,9 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.LinkChoice;
-import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
@@ -106,26 +105,14 @@ class KeepingUpTest {
         public void close() {}
     }
 
-    static final class Counting implements BenchListener {
+    static final class Counting implements SelectiveListener {
         private final AtomicLong edges = new AtomicLong();
         private final AtomicLong lost = new AtomicLong();
-
-        @Override
-        public void samples(SampleBlock block) {}
 
         @Override
         public void edge(String point, long atUs, boolean level) {
             edges.incrementAndGet();
         }
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
 
         @Override
         public void lost(String streamOrPoint, long fromUs, long toUs) {

@@ -3,7 +3,7 @@ package dev.lapwing.transport.linked;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchListener;
-import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.link.BenchMessage.Edge;
 import dev.lapwing.link.BenchMessage.State;
 import dev.lapwing.link.host.HostEvent;
@@ -57,23 +57,12 @@ class ReportsTest {
         assertThat(heard).containsExactly("D1 true at 3000");
     }
 
-    private final class Ears implements BenchListener {
-        @Override
-        public void samples(SampleBlock block) {}
+    private final class Ears implements SelectiveListener {
 
         @Override
         public void edge(String point, long atUs, boolean level) {
             heard.add(point + " " + level + " at " + atUs);
         }
-
-        @Override
-        public void executed(long id, long dueUs, long atUs) {}
-
-        @Override
-        public void safe(long atUs, String why) {}
-
-        @Override
-        public void fault(long atUs, String point, String why) {}
 
         @Override
         public void lost(String streamOrPoint, long fromUs, long toUs) {
