@@ -12,6 +12,7 @@ public final class BecameSafe {
             case "limit" -> "a reading left its safety limits";
             case "stop-button" -> "the stop button was pressed";
             case "fault" -> "it found a fault of its own";
+            case "untold" -> "its word of why was lost on the way";
             default -> why;
         };
         return "the bench made itself safe: " + because;

@@ -22,8 +22,11 @@ import java.util.Optional;
  * a fault, a failure of the bench or of the record, or the operator's second stop.
  */
 public final class Runner {
-    /** A bench that has not said that it is safe so many of its lags after it was told is in trouble. */
-    private static final int SAFE_LAGS = 20;
+    /**
+     * A bench is in trouble that has not said so many lags after it was told that it is safe. Twice as long as it may
+     * take until its next state says so.
+     */
+    private static final int SAFE_LAGS = 40;
 
     private final Bench bench;
     private final Progress progress;

@@ -153,7 +153,8 @@ public final class LinkedBench implements Bench {
     public void arm() throws BenchFailure {
         watch();
         keeper.beating(true);
-        answered("arming", session -> session.arm(limits(), beatMs));
+        reports.armed(
+                answered("arming", session -> session.arm(limits(), beatMs)).next());
     }
 
     private Map<String, Limit> limits() {
@@ -176,10 +177,10 @@ public final class LinkedBench implements Bench {
             int batch = (int) Math.max(1, Math.min(BATCH_MAX, batchUs / stream.everyUs()));
             int flushMs = (int) Math.max(1, batchUs / 1_000 + stream.everyUs() / 1_000);
             boolean dense = dense(stream);
-            int order = answered(
+            Done done = answered(
                     "stream '" + stream.name() + "'",
                     session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, dense));
-            reports.streams(stream, order);
+            reports.streams(stream, done.id());
         }
     }
 
@@ -201,18 +202,9 @@ public final class LinkedBench implements Bench {
         return old;
     }
 
-    /** Gives a command and waits for its answer, which must be that it was done; its id. */
-    private int answered(String what, ToIntFunction<HostSession> command) throws BenchFailure {
+    /** Gives a command and waits for its answer, which must be that it was done. */
+    private Done answered(String what, ToIntFunction<HostSession> command) throws BenchFailure {
         int id = command(what, command);
-        Optional<String> withdrawn = withdrawn(what, id);
-        if (withdrawn.isPresent()) {
-            throw new BenchFailure(what + " was taken back: " + withdrawn.get());
-        }
-        return id;
-    }
-
-    /** Waits until a command was done; or why it was taken back before that. */
-    private Optional<String> withdrawn(String what, int id) throws BenchFailure {
         long untilNanos = clock.nanos() + ANSWER_NANOS;
         while (clock.nanos() < untilNanos) {
             keeper.progress();
@@ -220,12 +212,9 @@ public final class LinkedBench implements Bench {
             if (event.isEmpty()) {
                 Failures.throwIf(keeper.broken());
             } else if (event.get() instanceof HostEvent.Answered answer && answer.id() == id) {
-                if (answer.answer() instanceof Refused refused) {
-                    throw Failures.refused(what, refused.why());
-                }
-                return Optional.empty();
+                return done(what, answer.answer());
             } else if (event.get() instanceof HostEvent.Withdrawn withdrawn && withdrawn.id() == id) {
-                return Optional.of(withdrawn.why());
+                throw new BenchFailure(what + " was taken back: " + withdrawn.why());
             } else if (event.get() instanceof HostEvent.Ended ended) {
                 throw Failures.ended(ended);
             } else {
@@ -233,6 +222,13 @@ public final class LinkedBench implements Bench {
             }
         }
         throw new BenchFailure("the bench did not answer to " + what);
+    }
+
+    private static Done done(String what, BenchMessage.Answer answer) throws BenchFailure {
+        if (answer instanceof Done done) {
+            return done;
+        }
+        throw Failures.refused(what, answer instanceof Refused refused ? refused.why() : "an answer of another kind");
     }
 
     private int command(String what, ToIntFunction<HostSession> command) throws BenchFailure {

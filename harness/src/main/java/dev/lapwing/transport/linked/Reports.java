@@ -21,12 +21,19 @@ import java.util.TreeMap;
 
 /** Turns what a bench reports over its link into what the runner's listener hears. For the runner's thread. */
 final class Reports {
+    /** Instead of the bench's own word for why it became safe. */
+    private static final String UNTOLD = "untold";
+
+    private static final long NEVER = Long.MAX_VALUE;
+
     private final Set<String> wires = new HashSet<>();
     private final Set<String> streams = new HashSet<>();
     private final Map<String, Ordered> ordered = new HashMap<>();
     private final Map<String, Boolean> levels = new TreeMap<>();
     private long latestUs;
     private boolean greets;
+    /** Reports from this number on were made after the arming, until it is told that the bench became safe. */
+    private long armedFromN = NEVER;
     /** What was lost since the levels of all wires were told last; an edge may have been in it. */
     private Optional<HostEvent.Lost> unsure = Optional.empty();
 
@@ -52,11 +59,17 @@ final class Reports {
         }
         ordered.clear();
         greets = true;
+        armedFromN = NEVER;
     }
 
     /** From now on samples of that stream are those of that order. */
     void streams(Stream stream, int order) {
         ordered.put(stream.name(), new Ordered(stream, order));
+    }
+
+    /** @param next the first number that the bench can have given since it was armed */
+    void armed(long next) {
+        armedFromN = next;
     }
 
     /** Tells the levels of all wires, once after {@link #forget}. */
@@ -103,11 +116,20 @@ final class Reports {
                     listener.edge(point, state.tUs(), level);
                 }
             });
+            if (!state.armed() && state.n() >= armedFromN) {
+                // Its report of that is missing; it is safe all the same.
+                becameSafe(state.tUs(), UNTOLD, listener);
+            }
         } else if (report instanceof Safe safe) {
-            listener.safe(safe.tUs(), safe.why());
+            becameSafe(safe.tUs(), safe.why(), listener);
         } else if (report instanceof Fault fault) {
             listener.fault(fault.tUs(), fault.point(), fault.why());
         }
+    }
+
+    private void becameSafe(long atUs, String why, BenchListener listener) {
+        armedFromN = NEVER;
+        listener.safe(atUs, why);
     }
 
     private void samples(Samples samples, BenchListener listener) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SelectiveListener;
+import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Edge;
 import dev.lapwing.link.BenchMessage.State;
 import dev.lapwing.link.host.HostEvent;
@@ -12,7 +13,7 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
-/** What the runner hears of wires when reports were lost. */
+/** What the runner hears of wires, and of a bench that became safe, when reports were lost. */
 class ReportsTest {
     private static final String MINE = "5be1c07d";
 
@@ -57,11 +58,39 @@ class ReportsTest {
         assertThat(heard).containsExactly("D1 true at 3000");
     }
 
-    private final class Ears implements SelectiveListener {
+    @Test
+    void aBenchThatIsFoundDisarmedBecameSafeThoughItsReportOfThatIsMissing() {
+        reports.armed(5);
+        reports.tell(disarmed(4, 900), listener);
+        reports.tell(state(5, 1_000, false), listener);
+        reports.lost(new HostEvent.Lost(6, 6, 1_500, 2_500), listener);
+        heard.clear();
+        reports.tell(disarmed(7, 3_000), listener);
+        reports.tell(disarmed(8, 4_000), listener);
+        assertThat(heard).containsExactly("D1 false at 3000", "safe at 3000: untold");
+    }
 
+    @Test
+    void aBenchThatSaidThatItIsSafeIsNotFoundSoAgain() {
+        reports.armed(5);
+        reports.tell(new BenchMessage.Safe(MINE, 6, 2_000, "limit", ""), listener);
+        reports.tell(disarmed(7, 2_100), listener);
+        assertThat(heard).startsWith("safe at 2000: limit").noneMatch(line -> line.contains("untold"));
+    }
+
+    private static State disarmed(long n, long tUs) {
+        return new State(MINE, n, tUs, false, false, 0, Map.of("D1", false));
+    }
+
+    private final class Ears implements SelectiveListener {
         @Override
         public void edge(String point, long atUs, boolean level) {
             heard.add(point + " " + level + " at " + atUs);
+        }
+
+        @Override
+        public void safe(long atUs, String why) {
+            heard.add("safe at " + atUs + ": " + why);
         }
 
         @Override
