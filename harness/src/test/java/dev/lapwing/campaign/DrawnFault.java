@@ -85,8 +85,8 @@ record DrawnFault(Kind.Over over, Optional<BenchFault> ofBench, long atNanos, lo
         return Math.pow(10, -4 + 4 * random.nextDouble());
     }
 
-    /** From 10 ms to 4 s, evenly by decades. */
+    /** From 0.5 ms, which meets one message, to 4 s, evenly by decades. */
     private static long time(SplittableRandom random) {
-        return Math.round(1e7 * Math.pow(400, random.nextDouble()));
+        return Math.round(5e5 * Math.pow(8_000, random.nextDouble()));
     }
 }
