@@ -29,110 +29,98 @@ public sealed interface Check {
      */
     OptionalDouble watchSeconds();
 
+    /** Looks at one signal. */
+    sealed interface OneSignal extends Check {
+        Signal signal();
+
+        @Override
+        default List<Signal> signals() {
+            return List.of(signal());
+        }
+    }
+
+    /** Looks at what a condition does. */
+    sealed interface OneCondition extends Check {
+        PlannedCondition condition();
+
+        @Override
+        default List<Signal> signals() {
+            return condition().signals();
+        }
+    }
+
+    /** Is decided by what comes within {@code patience} s. */
+    sealed interface Patient extends Check {
+        double patience();
+
+        @Override
+        default OptionalDouble watchSeconds() {
+            return OptionalDouble.of(patience());
+        }
+    }
+
+    /** Is decided by what there is over {@code over} s from {@code settled} s on. */
+    sealed interface Settled extends Check {
+        double settled();
+
+        double over();
+
+        @Override
+        default OptionalDouble watchSeconds() {
+            return OptionalDouble.of(settled() + over());
+        }
+    }
+
+    /** Is decided by all of {@code over} s. Empty: for the time of the steps around it. */
+    sealed interface Lasting extends Check {
+        OptionalDouble over();
+
+        @Override
+        default OptionalDouble watchSeconds() {
+            return over();
+        }
+    }
+
     /** Mean level minus {@code target} (0 where the limit is of the level itself). */
     record SettledLevel(
             Signal signal, double target, double settled, double over, Optional<String> rememberAs, Limit limit)
-            implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
-        }
-    }
+            implements OneSignal, Settled {}
 
     /** Rate of fall (limit in Pa/s) or total fall (limit in Pa) over {@code over} from {@code settled} on. */
-    record Leak(Signal signal, double settled, double over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
+    record Leak(Signal signal, double settled, double over, Limit limit) implements OneSignal, Settled {}
 
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
-        }
-    }
+    /** Time until the signal crosses the level. */
+    record Crossing(Signal signal, boolean rising, double level, double patience, Limit limit)
+            implements OneSignal, Patient {}
 
-    /** Time until the signal crosses the level. {@code patience}: how long it is watched, in s. */
-    record Crossing(Signal signal, boolean rising, double level, double patience, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
-        }
-    }
-
-    /** Extreme nearest the limit. {@code over} empty: for the time of the steps around it. */
-    record Stays(Signal signal, OptionalDouble over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return over;
-        }
-    }
+    /** Extreme nearest the limit. */
+    record Stays(Signal signal, OptionalDouble over, Limit limit) implements OneSignal, Lasting {}
 
     /** Time until the wire switches to {@code on}. */
-    record WireSwitches(Signal.Wire wire, boolean on, double patience, Limit limit) implements Check {
+    record WireSwitches(Signal.Wire wire, boolean on, double patience, Limit limit) implements Patient {
         @Override
         public List<Signal> signals() {
             return List.of(wire);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
         }
     }
 
     /** How often the wire switches on. */
-    record Pulses(Signal.Wire wire, OptionalDouble over, Limit limit) implements Check {
+    record Pulses(Signal.Wire wire, OptionalDouble over, Limit limit) implements Lasting {
         @Override
         public List<Signal> signals() {
             return List.of(wire);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return over;
         }
     }
 
     /** How often the condition held for longer than {@code longerThan} s. The limit is a count of at most 0. */
     record NeverHolds(PlannedCondition condition, double longerThan, OptionalDouble over, Limit limit)
-            implements Check {
-        @Override
-        public List<Signal> signals() {
-            return condition.signals();
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return over;
-        }
-    }
+            implements OneCondition, Lasting {}
 
     /** Time from the first instant of {@code first} to that of {@code then}; negative in the other order. */
-    record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Check {
+    record ComesBefore(PlannedCondition first, PlannedCondition then, double patience, Limit limit) implements Patient {
         @Override
         public List<Signal> signals() {
             return new PlannedCondition.AllOf(List.of(first, then)).signals();
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
         }
     }
 
@@ -145,12 +133,7 @@ public sealed interface Check {
      * @param over    how long in s; empty where {@code lasting}: until the steps around it end
      */
     record Temporal(PlannedCondition condition, boolean lasting, OptionalDouble over, double reach, Limit limit)
-            implements Check {
-        @Override
-        public List<Signal> signals() {
-            return condition.signals();
-        }
-
+            implements OneCondition {
         @Override
         public OptionalDouble watchSeconds() {
             double more = condition.horizon() + (inTime() ? reach : 0);
@@ -167,12 +150,8 @@ public sealed interface Check {
      * Least distance of a signal from curves of the time after the origin, inside counting above 0; levels in the base
      * unit. Each holds where it is stated. The limit is one of at least 0.
      */
-    record Follows(Signal signal, Optional<Polyline> lower, Optional<Polyline> upper, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
+    record Follows(Signal signal, Optional<Polyline> lower, Optional<Polyline> upper, Limit limit)
+            implements OneSignal {
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(Stream.concat(lower.stream(), upper.stream())
@@ -202,51 +181,23 @@ public sealed interface Check {
     }
 
     /** Mean level of one signal minus that of another. */
-    record Agreement(Signal signal, Signal with, double settled, double over, Limit limit) implements Check {
+    record Agreement(Signal signal, Signal with, double settled, double over, Limit limit) implements Settled {
         @Override
         public List<Signal> signals() {
             return List.of(signal, with);
         }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
-        }
     }
 
     /** Mean level minus the mean over the {@code before} s that end at the origin. */
-    record Movement(Signal signal, double before, double settled, double over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
-        }
-    }
+    record Movement(Signal signal, double before, double settled, double over, Limit limit)
+            implements OneSignal, Settled {}
 
     /** Mean level minus a remembered one. */
-    record Repeat(Signal signal, String remembered, double settled, double over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
-        }
-    }
+    record Repeat(Signal signal, String remembered, double settled, double over, Limit limit)
+            implements OneSignal, Settled {}
 
     /** Level at {@code to} minus level at {@code from}, each the mean over {@code over} s from there. */
-    record Change(Signal signal, double from, double to, double over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
+    record Change(Signal signal, double from, double to, double over, Limit limit) implements OneSignal {
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(to + over);
@@ -259,20 +210,10 @@ public sealed interface Check {
      */
     record Response(
             Signal signal, ResponseTerm term, double share, States states, double settled, double over, Limit limit)
-            implements Check {
+            implements OneSignal, Settled {
         /** True where it is a time that counts from the stimulus. */
         public boolean sinceStimulus() {
             return term == ResponseTerm.TIME_TO_SHARE;
-        }
-
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(settled + over);
         }
     }
 
@@ -287,25 +228,10 @@ public sealed interface Check {
     record States(OptionalDouble first, OptionalDouble last, boolean histogram, double before) {}
 
     /** Time until the signal, at rest before, begins to move. */
-    record Onset(Signal signal, boolean rising, double patience, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
-        }
-    }
+    record Onset(Signal signal, boolean rising, double patience, Limit limit) implements OneSignal, Patient {}
 
     /** Greatest slope over {@code width} s in that direction, positive. */
-    record SteepestRate(Signal signal, boolean rising, double width, double over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
+    record SteepestRate(Signal signal, boolean rising, double width, double over, Limit limit) implements OneSignal {
         @Override
         public OptionalDouble watchSeconds() {
             return OptionalDouble.of(over);
@@ -318,51 +244,18 @@ public sealed interface Check {
      */
     record Travel(
             List<Signal> signals, boolean rising, double spacing, double spacingWithin, double patience, Limit limit)
-            implements Check {
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
-        }
-    }
+            implements Patient {}
 
     /** How long the condition holds, from when it first begins to. */
-    record Duration(PlannedCondition condition, double patience, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return condition.signals();
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
-        }
-    }
+    record Duration(PlannedCondition condition, double patience, Limit limit) implements OneCondition, Patient {}
 
     /** Time until the signal is back within {@code band} to either side of the remembered level for good. */
-    record Recovery(Signal signal, String remembered, double band, double patience, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
+    record Recovery(Signal signal, String remembered, double band, double patience, Limit limit)
+            implements OneSignal, Patient {}
 
-        @Override
-        public OptionalDouble watchSeconds() {
-            return OptionalDouble.of(patience);
-        }
-    }
-
-    /** Extreme nearest the limit, minus a remembered level. {@code over} empty: for the time of the steps around it. */
-    record Departure(Signal signal, String remembered, OptionalDouble over, Limit limit) implements Check {
-        @Override
-        public List<Signal> signals() {
-            return List.of(signal);
-        }
-
-        @Override
-        public OptionalDouble watchSeconds() {
-            return over;
-        }
-    }
+    /** Extreme nearest the limit, minus a remembered level. */
+    record Departure(Signal signal, String remembered, OptionalDouble over, Limit limit)
+            implements OneSignal, Lasting {}
 
     /**
      * A term of a run of remembered levels, in the order in which they were measured. {@code with}: those of the way

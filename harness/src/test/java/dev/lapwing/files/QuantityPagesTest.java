@@ -4,7 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.annotation.JsonSubTypes;
-import dev.lapwing.plan.Check;
+import dev.lapwing.plan.CheckKinds;
 import dev.lapwing.sequence.ResponseTerm;
 import dev.lapwing.sequence.StaircaseTerm;
 import java.io.IOException;
@@ -39,7 +39,7 @@ class QuantityPagesTest {
         List<String> known =
                 Arrays.stream(kinds.value()).map(JsonSubTypes.Type::name).toList();
 
-        assertThat(kinds.value()).extracting(JsonSubTypes.Type::value).containsAll(checks());
+        assertThat(kinds.value()).extracting(JsonSubTypes.Type::value).containsAll(CheckKinds.all());
         assertThat(found(KIND)).containsAll(known).isSubsetOf(known);
     }
 
@@ -88,10 +88,6 @@ class QuantityPagesTest {
                 UTF_8);
 
         assertThat(SequenceFiles.load(file).mistakes()).isEmpty();
-    }
-
-    private static List<Class<?>> checks() {
-        return Arrays.asList(Check.class.getPermittedSubclasses());
     }
 
     static List<Path> pages() throws IOException {
