@@ -17,6 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Each fault that {@code bench serve} injects, as it is shipped: who looks at the bench meets it. */
@@ -60,10 +61,8 @@ class ServeFaultsIT {
     @Execution(ExecutionMode.CONCURRENT)
     void whatIsDelayedComesLaterBothWays() throws Exception {
         Ended shown = Shipped.lapwing("bench", "show", "--serial", serial("delay=40 ms/20 ms"), "--pings", 20);
-        Matcher median = MEDIAN.matcher(shown.out());
 
-        assertThat(median.find()).as(shown.out() + shown.err()).isTrue();
-        assertThat(Double.parseDouble(median.group(1))).isGreaterThan(80);
+        assertThat(medianMs(shown)).isGreaterThan(80);
     }
 
     @Test
@@ -71,9 +70,7 @@ class ServeFaultsIT {
     void messagesOfABrokerAreDelayedAndLostToo() throws Exception {
         Path late = over("own-broker", "delay=40 ms/20 ms");
         Ended shown = Shipped.lapwing("bench", "show", late, "--pings", 20);
-        Matcher median = MEDIAN.matcher(shown.out());
-        assertThat(median.find()).as(shown.out() + shown.err()).isTrue();
-        assertThat(Double.parseDouble(median.group(1))).isGreaterThan(80);
+        assertThat(medianMs(shown)).isGreaterThan(80);
         stop();
 
         Ended gone = Shipped.lapwing("bench", "show", over("own-broker", "dropped=1"));
@@ -132,23 +129,24 @@ class ServeFaultsIT {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"serial", "own-broker"})
+    @CsvSource({
+        "serial, reset@12 s, the bench started anew",
+        "own-broker, reset@12 s, the bench started anew",
+        "serial, power-loss@12 s, the link to the bench is lost",
+        "own-broker, power-loss@12 s, the link to the bench is lost",
+    })
     @Execution(ExecutionMode.CONCURRENT)
-    void aBenchThatStartsAnewIsToldFromTheOneThatWasThere(String link) throws Exception {
-        Ended heard = Shipped.lapwing("bench", "listen", over(link, "reset@12 s"), "--for", "1min", "--plain");
+    void aBenchThatIsAnotherOneOrGoneEndsTheListening(String link, String fault, String said) throws Exception {
+        Ended heard = Shipped.lapwing("bench", "listen", over(link, fault), "--for", "1min", "--plain");
 
         assertThat(heard.exit()).as(heard.out() + heard.err()).isEqualTo(3);
-        assertThat(heard.err()).contains("the bench started anew");
+        assertThat(heard.err()).contains(said);
     }
 
-    @ParameterizedTest
-    @ValueSource(strings = {"serial", "own-broker"})
-    @Execution(ExecutionMode.CONCURRENT)
-    void aBenchWithoutPowerIsALostLink(String link) throws Exception {
-        Ended heard = Shipped.lapwing("bench", "listen", over(link, "power-loss@12 s"), "--for", "1min", "--plain");
-
-        assertThat(heard.exit()).as(heard.out() + heard.err()).isEqualTo(3);
-        assertThat(heard.err()).contains("the link to the bench is lost");
+    private static double medianMs(Ended shown) {
+        Matcher median = MEDIAN.matcher(shown.out());
+        assertThat(median.find()).as(shown.out() + shown.err()).isTrue();
+        return Double.parseDouble(median.group(1));
     }
 
     private Path over(String link, String fault) throws IOException {
