@@ -4,9 +4,7 @@ import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Input;
-import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.CalibrationFile;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.files.NewCalibration;
 import dev.lapwing.run.OperatorStop;
 import dev.lapwing.source.Mistake;
@@ -24,7 +22,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Calibrates one input against applied reference values, and writes it back to the bench file. */
@@ -39,8 +36,8 @@ final class CalibrateCommand implements Callable<Integer> {
     @Mixin
     private Reading reading;
 
-    @Parameters(arity = "1", paramLabel = "FILE", description = "The bench file.")
-    private Path file;
+    @Mixin
+    private GivenBench given;
 
     @Option(names = "--signal", required = true, paramLabel = "KEY", description = "Such as brake-pipe@1.")
     private String signal;
@@ -48,12 +45,12 @@ final class CalibrateCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter err = spec.commandLine().getErr();
-        Loaded<BenchFile> loaded = BenchFiles.load(file);
-        if (loaded.value().isEmpty()) {
-            err.println(MistakeList.of(loaded.mistakes()));
+        Optional<BenchFile> read = given.read(err);
+        if (read.isEmpty()) {
             return ExitCode.USAGE.code();
         }
-        BenchFile bench = loaded.value().get();
+        BenchFile bench = read.get();
+        Path file = given.file();
         Input input = input(bench);
         OperatorStop stop = new OperatorStop();
         StopSignals.passTo(stop::ask);

@@ -4,12 +4,9 @@ import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Output;
-import dev.lapwing.files.BenchFiles;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.run.OperatorStop;
 import java.io.BufferedReader;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -19,7 +16,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** One output at a time, there and back, confirmed by who sees it. */
@@ -34,8 +30,8 @@ final class ExerciseCommand implements Callable<Integer> {
     @Mixin
     private Reading reading;
 
-    @Parameters(arity = "1", paramLabel = "FILE", description = "The bench file.")
-    private Path file;
+    @Mixin
+    private GivenBench given;
 
     @Option(
             names = "--output",
@@ -47,12 +43,11 @@ final class ExerciseCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter err = spec.commandLine().getErr();
         PrintWriter out = spec.commandLine().getOut();
-        Loaded<BenchFile> loaded = BenchFiles.load(file);
-        if (loaded.value().isEmpty()) {
-            err.println(MistakeList.of(loaded.mistakes()));
+        Optional<BenchFile> read = given.read(err);
+        if (read.isEmpty()) {
             return ExitCode.USAGE.code();
         }
-        BenchFile bench = loaded.value().get();
+        BenchFile bench = read.get();
         List<Output> outputs = chosen(bench);
         if (Benches.inThisProcess(bench)) {
             err.println("lapwing: " + Benches.noLink(bench.file()));

@@ -3,14 +3,11 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.files.BenchFiles;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.UnreadableQuantity;
 import dev.lapwing.run.OperatorStop;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
@@ -19,7 +16,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Live values of a bench that stays safe. */
@@ -34,8 +30,8 @@ final class ListenCommand implements Callable<Integer> {
     @Mixin
     private Reading reading;
 
-    @Parameters(arity = "1", paramLabel = "FILE", description = "The bench file.")
-    private Path file;
+    @Mixin
+    private GivenBench given;
 
     @Option(names = "--for", paramLabel = "TIME", description = "For so long, such as 10s, and then ends.")
     private Optional<String> time;
@@ -44,12 +40,11 @@ final class ListenCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter err = spec.commandLine().getErr();
         OptionalLong forUs = time.map(this::micros).map(OptionalLong::of).orElse(OptionalLong.empty());
-        Loaded<BenchFile> loaded = BenchFiles.load(file);
-        if (loaded.value().isEmpty()) {
-            err.println(MistakeList.of(loaded.mistakes()));
+        Optional<BenchFile> read = given.read(err);
+        if (read.isEmpty()) {
             return ExitCode.USAGE.code();
         }
-        BenchFile bench = loaded.value().get();
+        BenchFile bench = read.get();
         OperatorStop stop = new OperatorStop();
         StopSignals.passTo(stop::ask);
         try (Bench open = Benches.outside(bench)) {
