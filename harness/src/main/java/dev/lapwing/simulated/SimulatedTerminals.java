@@ -3,7 +3,6 @@ package dev.lapwing.simulated;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
-import dev.lapwing.bench.Point;
 import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.fixture.Simulation;
 import dev.lapwing.fixture.Wiring;
@@ -86,8 +85,7 @@ public final class SimulatedTerminals implements LivePoints {
      * @param speed how much faster than real time it is served; its heartbeat limits are of its own time
      */
     public BenchCard card(String boot, double speed) {
-        List<LinkPoint> points =
-                file.points().stream().map(SimulatedTerminals::point).toList();
+        List<LinkPoint> points = file.points().stream().map(LinkPoint::of).toList();
         int ppm = (int) Math.ceil(file.clockRateBound() * 1e6 - 1e-6);
         int beatMs = (int) Math.round(Wire.BEAT_MS_MAX * speed);
         return new BenchCard(Wire.LINK, name(), boot, ppm, QUEUE, beatMs, Wire.BENCH_BYTES_MAX, true, points);
@@ -97,18 +95,6 @@ public final class SimulatedTerminals implements LivePoints {
         String said = file.name().replaceAll("[^A-Za-z0-9]+", "-");
         String name = said.startsWith(NAME_BEGINS) ? said : NAME_BEGINS + said;
         return name.substring(0, Math.min(NAME_MAX, name.length()));
-    }
-
-    private static LinkPoint point(Point point) {
-        return new LinkPoint(
-                point.name(),
-                point.kind(),
-                point.min(),
-                point.max(),
-                point.safe(),
-                point.stampUs(),
-                point.filterUs(),
-                point.glitchUs());
     }
 
     @Override
