@@ -68,6 +68,11 @@ public record BenchFile(
                 .toList();
     }
 
+    /** The same bench with other inputs. */
+    public BenchFile withInputs(List<Input> others) {
+        return new BenchFile(file, name, link, clockRateBound, points, others, outputs, streams, limits);
+    }
+
     /** The same bench, reached another way. */
     public BenchFile reached(LinkChoice other) {
         return new BenchFile(file, name, other, clockRateBound, points, inputs, outputs, streams, limits);

@@ -26,7 +26,7 @@ class ArmingFactsTest {
 
     /** Pressures hold for a year from their calibration, the rest for longer. */
     private static BenchFile dated(BenchFile file) {
-        List<Input> inputs = file.inputs().stream()
+        return file.withInputs(file.inputs().stream()
                 .map(input -> new Input(
                         input.signal(),
                         input.point(),
@@ -34,17 +34,7 @@ class ArmingFactsTest {
                                 .map(made -> due(
                                         made, input.signal() instanceof Signal.Pressure ? "2027-09-14" : "2028-01-31")),
                         input.place()))
-                .toList();
-        return new BenchFile(
-                file.file(),
-                file.name(),
-                file.link(),
-                file.clockRateBound(),
-                file.points(),
-                inputs,
-                file.outputs(),
-                file.streams(),
-                file.limits());
+                .toList());
     }
 
     private static Calibration due(Calibration made, String due) {

@@ -47,15 +47,7 @@ class GrowingRecordingTest {
                                 PIPE, input.point(), input.calibration(), new Tube(3000, 800), input.place())
                         : input)
                 .toList();
-        GrowingRecording recording = new GrowingRecording(new BenchFile(
-                plain.file(),
-                plain.name(),
-                plain.link(),
-                plain.clockRateBound(),
-                plain.points(),
-                inputs,
-                plain.outputs(),
-                plain.streams()));
+        GrowingRecording recording = new GrowingRecording(plain.withInputs(inputs));
         recording.samples(new SampleBlock(plain.streams().get(0), 0, 2, new int[] {2000, 2000, 2000, 2000}));
         recording.lost("quick", 4_000, 100_000);
         Sampled pipe = recording.sampled(PIPE).orElseThrow();

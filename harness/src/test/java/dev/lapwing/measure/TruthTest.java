@@ -62,19 +62,10 @@ class TruthTest {
 
     /** Counts are left below zero, so that an empty cylinder is read and not cut off. */
     private static BenchFile liveZero(BenchFile file) {
-        List<Input> inputs = file.inputs().stream()
+        return file.withInputs(file.inputs().stream()
                 .map(input -> new Input(
                         input.signal(), input.point(), input.calibration().map(TruthTest::liveZero), input.place()))
-                .toList();
-        return new BenchFile(
-                file.file(),
-                file.name(),
-                file.link(),
-                file.clockRateBound(),
-                file.points(),
-                inputs,
-                file.outputs(),
-                file.streams());
+                .toList());
     }
 
     private static Calibration liveZero(Calibration from) {

@@ -78,6 +78,19 @@ public final class ReferenceTrain {
                 new LeakSpec(orifice(0), orifice(0), orifice(0), orifice(0)));
     }
 
+    /** A vehicle with another EP brake. */
+    static VehicleSpec with(VehicleSpec like, ElectroPneumaticSpec ep) {
+        return new VehicleSpec(
+                like.brakePipe(),
+                like.mainPipe(),
+                like.auxiliaryCubicMetres(),
+                like.triple(),
+                like.cylinder(),
+                ep,
+                like.vents(),
+                like.leaks());
+    }
+
     public static Train charged(int vehicles) {
         Train train = new Train(spec(vehicles));
         train.charge(70 * PSI, 90 * PSI);

@@ -44,15 +44,7 @@ class TrainConservationTest {
                 true,
                 ep.supplyCubicMetres(),
                 ep.supplyCheck());
-        return new VehicleSpec(
-                like.brakePipe(),
-                like.mainPipe(),
-                like.auxiliaryCubicMetres(),
-                like.triple(),
-                like.cylinder(),
-                with,
-                like.vents(),
-                like.leaks());
+        return ReferenceTrain.with(like, with);
     }
 
     /** Every pressure of a train, for comparing and searching. */

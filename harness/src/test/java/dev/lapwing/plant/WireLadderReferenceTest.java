@@ -58,15 +58,7 @@ class WireLadderReferenceTest {
                 ep.exhaustsInSeries(),
                 ep.supplyCubicMetres(),
                 ep.supplyCheck());
-        return new VehicleSpec(
-                like.brakePipe(),
-                like.mainPipe(),
-                like.auxiliaryCubicMetres(),
-                like.triple(),
-                like.cylinder(),
-                with,
-                like.vents(),
-                like.leaks());
+        return ReferenceTrain.with(like, with);
     }
 
     private static Train train(int vehicles) {
