@@ -22,6 +22,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -44,6 +46,7 @@ class PushedFiguresIT {
     }
 
     @ParameterizedTest
+    @Execution(ExecutionMode.CONCURRENT)
     @MethodSource("proven")
     void aFigurePushedBeyondToleranceTurnsItsExpectationRed(Push push) throws Exception {
         Fixture healthy = FixtureFiles.load(Path.of("fixtures", push.unit() + ".yaml"))
