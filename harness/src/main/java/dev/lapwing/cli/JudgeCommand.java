@@ -1,6 +1,5 @@
 package dev.lapwing.cli;
 
-import dev.lapwing.evidence.Integrity;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.UnreadableRecord;
 import dev.lapwing.finding.Finding;
@@ -50,23 +49,27 @@ final class JudgeCommand implements Callable<Integer> {
         }
     }
 
+    /** Never better than it was: of a record that does not stand as it is, nobody has proven a pass. */
     private Verdict again(RunRecord record, PrintWriter out) throws UnreadableRecord {
         List<Finding> findings =
                 new Judge(reading.pressures()).judge(record.plan(), record.recording(), record.course());
-        Verdict verdict = record.integrity().state() == Integrity.State.WHOLE
-                ? Verdict.greatest(findings.stream().map(Finding::verdict).toList())
-                : Verdict.ERROR;
-        List<String> changed = changed(record.findings(), findings);
-        if (!changed.isEmpty()) {
-            changed.forEach(line -> out.println("  judged otherwise now: " + line));
+        Verdict verdict = Verdict.greatest(findings.stream().map(Finding::verdict).toList())
+                .or(record.verdict());
+        if (record.summary().ended().isEmpty()) {
+            out.println("  the run was not finished: there are no findings that could stand");
             return verdict;
         }
+        List<String> changed = changed(record.findings(), findings);
+        changed.forEach(line -> out.println("  judged otherwise now: " + line));
         String stored = record.summary().evidenceSha256();
         if (!stored.equals(record.evidenceSha256(record.findings()))) {
-            out.println("  every finding stands, but the evidence is not what evidence-sha256 was computed over");
+            out.println("  " + (changed.isEmpty() ? "every finding stands, but the" : "the")
+                    + " evidence is not what evidence-sha256 was computed over");
             return Verdict.ERROR;
         }
-        out.println("  every finding stands; evidence-sha256 " + stored);
+        if (changed.isEmpty()) {
+            out.println("  every finding stands; evidence-sha256 " + stored);
+        }
         return verdict;
     }
 

@@ -11,6 +11,8 @@ import java.util.stream.Stream;
 
 /** The records that a user means by a folder: one record, or all records of one run. */
 final class Records {
+    private static final List<String> FILES = List.of("run.json", "plan.json", "log.bin", "findings.json");
+
     private Records() {}
 
     static List<RunRecord> in(Path folder) throws UnreadableRecord {
@@ -27,13 +29,16 @@ final class Records {
         return records;
     }
 
+    /** A folder that lost one file of a record is one still: what it had to say is missed, and not passed over. */
     private static List<Path> below(Path folder) throws UnreadableRecord {
         try (Stream<Path> inside = Files.list(folder)) {
-            return inside.filter(path -> Files.isRegularFile(path.resolve("run.json")))
-                    .sorted()
-                    .toList();
+            return inside.filter(Records::holdsSomeOfOne).sorted().toList();
         } catch (IOException e) {
             throw new UnreadableRecord(folder + ": cannot be read: " + e.getMessage(), e);
         }
+    }
+
+    private static boolean holdsSomeOfOne(Path folder) {
+        return FILES.stream().anyMatch(file -> Files.isRegularFile(folder.resolve(file)));
     }
 }

@@ -3,8 +3,13 @@ package dev.lapwing.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.lapwing.evidence.OpenRecord;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.SamplePlan;
 import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.plan.Course;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.ByteArrayInputStream;
 import java.io.StringReader;
@@ -71,6 +76,21 @@ class JunitXmlReferenceTest {
         assertThat(suite.getAttribute("skipped")).isEqualTo("1");
         assertThat(outcomes(suite, "error")).containsExactly("inconclusive", "inconclusive");
         assertThat(outcomes(suite, "failure")).containsExactly("fail");
+    }
+
+    @Test
+    void whereNothingWasAskedTheFileIsNotGreen() throws Exception {
+        OpenRecord open = OpenRecord.inMemory(SampleRun.identity("none"), SamplePlan.plan());
+        open.log().end(0, Course.Ending.COMPLETE);
+        List<Finding> none = SampleRun.findings().stream()
+                .filter(finding -> finding.verdict() == Verdict.NONE)
+                .toList();
+        String xml = XML.of(List.of(open.finish(none, SampleRun.STARTED)));
+
+        validate(xml);
+        assertThat(outcomes(suite(xml), "error")).containsExactly("inconclusive");
+        assertThat(suite(xml).getAttribute("errors")).isEqualTo("1");
+        assertThat(suite(xml).getAttribute("skipped")).isEqualTo("1");
     }
 
     @Test
