@@ -8,6 +8,7 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Tally;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.CheckWatch;
+import dev.lapwing.measure.ConditionWatch;
 import dev.lapwing.measure.HandMade;
 import dev.lapwing.measure.Limits;
 import dev.lapwing.naming.Keys;
@@ -20,6 +21,7 @@ import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.signal.GrowingTrace;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -119,8 +121,54 @@ class JudgeTest {
                 .pressure("brake-cylinder@4", t -> Math.max(0, Math.min(50, 20 * (t - 1))));
         Bench course = new Bench().drives(0.5, "handle", 40).watched("rear-cylinder-fills", 1, 6, true);
         Signal pipe = Keys.signal("brake-pipe@1").orElseThrow();
+        Plan waiting = waiting(new PlannedCondition.Below(pipe, 68 * PSI));
+
+        Finding finding = first(waiting, run, course);
+
+        assertThat(finding.measured().orElseThrow().components())
+                .filteredOn(c -> c.source().equals("stimulus stamp"))
+                .singleElement()
+                .satisfies(c -> assertThat(Math.abs(c.standard())).isCloseTo(0.050, within(0.005)));
+    }
+
+    @Test
+    void aTimeFromWhatWasWaitedForOwesToWhatWasLostBeforeIt() {
+        // The wire came on somewhere from 0.1 s on; its edge was lost, and its level told at 1 s. It is 3.25 s or less.
+        PlannedCondition on = new PlannedCondition.WireIs(new Signal.Wire("holding"), true);
+        Bench course = new Bench().drives(0.05, "handle", 40).watched("rear-cylinder-fills", 1, 6, true);
+        HandMade run = fill(20).wire("holding", 1);
+        assertThat(first(waiting(on), run, course).verdict()).isEqualTo(Verdict.PASS);
+
+        Finding finding = first(waiting(on), run.lost("wire/holding", 0.1, 1), course);
+
+        assertThat(finding.verdict()).as(finding.because()).isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void aTimeFromWhatWasWaitedForOwesToAHoleBeforeIt() {
+        // The pipe fell at 0.15 s; nothing was reported of it from 0.1 s to 1 s. The cylinder took 3.1 s from there.
+        Signal pipe = Keys.signal("brake-pipe@1").orElseThrow();
+        GrowingTrace seen = new GrowingTrace();
+        for (int ms = 0; ms < 10_000; ms += ms == 100 ? 900 : 2) {
+            seen.append(ms * 1000L, (ms < 150 ? 70 : 60) * PSI + ms % 3);
+        }
+        HandMade run = fill(20).trace(pipe, seen);
+        PlannedCondition fallen = new PlannedCondition.Below(pipe, 60.5 * PSI);
+        ConditionWatch watch = ConditionWatch.of(fallen, 0, run);
+        watch.advance();
+        double origin = watch.firstHeldUs().orElseThrow() * 1e-6;
+        Bench course = new Bench().drives(0.05, "handle", 40).watched("rear-cylinder-fills", origin, 6, true);
+
+        Finding finding = first(waiting(fallen), run, course);
+
+        assertThat(finding.verdict())
+                .as(origin + " s: " + finding.because())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    private static Plan waiting(PlannedCondition condition) {
         Plan plan = Bench.plan(List.of(FILLS));
-        Plan waiting = new Plan(
+        return new Plan(
                 plan.sequence(),
                 plan.title(),
                 plan.purpose(),
@@ -131,18 +179,11 @@ class JudgeTest {
                 plan.wiring(),
                 plan.bench(),
                 plan.prepare(),
-                List.of(new PlanStep.WaitUntil(new PlannedCondition.Below(pipe, 68 * PSI), 9_000_000, "wait", "s:1:1")),
+                List.of(new PlanStep.WaitUntil(condition, 9_000_000, "wait", "s:1:1")),
                 plan.steps(),
                 plan.tidyUp(),
                 plan.throughout(),
                 plan.left());
-
-        Finding finding = first(waiting, run, course);
-
-        assertThat(finding.measured().orElseThrow().components())
-                .filteredOn(c -> c.source().equals("stimulus stamp"))
-                .singleElement()
-                .satisfies(c -> assertThat(Math.abs(c.standard())).isCloseTo(0.050, within(0.005)));
     }
 
     @Test
