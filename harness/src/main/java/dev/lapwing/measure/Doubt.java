@@ -23,8 +23,6 @@ record Doubt(String reason, String mend) {
     private static final double AT_END_GREATEST_SHARE = 0.1;
     /** A step between samples of more intervals than this, and longer than a mean, is a hole in what was seen. */
     private static final int INTERVALS_GREATEST = 3;
-    /** Reports of the end of a run may come so late, in µs, that they are not there yet when it ends. */
-    private static final long END_LATE_US = 1_000_000;
     /** The measurement that this leaves. */
     Measurement.NotMeasurable of(String quantity, Window window) {
         return new Measurement.NotMeasurable(reason, mend, quantity, List.of(), window);
@@ -78,7 +76,7 @@ record Doubt(String reason, String mend) {
         long mostUs = longestStepUs(sampled);
         int from = trace.firstAtOrAfter(window.fromUs());
         int to = trace.firstAtOrAfter(window.toUs() + 1);
-        long longestUs = to == trace.size() ? window.toUs() - trace.timeUs(to - 1) - END_LATE_US : 0;
+        long longestUs = to == trace.size() ? window.toUs() - trace.timeUs(to - 1) : 0;
         longestUs = Math.max(longestUs, trace.longestStepUs(Math.max(1, from) - 1, Math.min(to + 1, trace.size())));
         return longestUs <= mostUs
                 ? Optional.empty()

@@ -183,6 +183,11 @@ public final class GrowingRecording implements Recording {
         untilUs = Math.max(untilUs, us - edgeLateUs);
     }
 
+    /** The longest fixed delay of a channel, in µs: what happens is stamped later by no more than that. */
+    public long delayUs() {
+        return carried.values().stream().mapToLong(Carried::lateUs).max().orElse(0);
+    }
+
     @Override
     public Set<Signal> signals() {
         return signals;

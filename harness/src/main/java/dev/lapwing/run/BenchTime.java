@@ -79,9 +79,12 @@ final class BenchTime {
         }
     }
 
-    /** Takes all that the bench has to report of the time until now: what was lost of it on the way is told as lost. */
+    /**
+     * Takes all that the bench has to report of the time until now, which comes later by what its channels delay: what
+     * was lost of it on the way is told as lost.
+     */
     void drain() throws BenchFailure {
-        long endUs = bench.nowUs();
+        long endUs = bench.nowUs() + recording.delayUs();
         drain(endUs + DRAIN_LAGS * bench.lagUs());
         long patienceUs = bench.nowUs() + AWAITED_LAGS * bench.lagUs();
         while (bench.awaits(endUs)) {

@@ -65,7 +65,7 @@ public final class Runner {
     private boolean stepsThenSafe(Run run, Afterwards afterwards) {
         boolean staysArmed = false;
         try {
-            run.steps(afterwards);
+            run.steps();
             staysArmed = afterwards == Afterwards.STAY_ARMED && run.untroubled();
             return staysArmed;
         } finally {
@@ -117,13 +117,13 @@ public final class Runner {
                     bench, time, reports, recording, new Stimuli(plan.bench()), log, progress, () -> ++commandId);
         }
 
-        void steps(Afterwards afterwards) {
+        void steps() {
             try {
                 arm();
                 progress.started(plan, bench.nowUs());
                 tidiedUp(this::prepareStartAndSteps);
-                if (afterwards == Afterwards.STAY_ARMED) {
-                    // Reports of this run go into its own record, and a trip meanwhile is a trip of this run.
+                if (untroubled()) {
+                    // While the bench still tells all: what happened until here, a trip too, is of this run.
                     time.drain();
                     time.look();
                 }

@@ -24,6 +24,7 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.GrowingTrace;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 
 class JudgeTest {
@@ -164,6 +165,20 @@ class JudgeTest {
         assertThat(finding.verdict())
                 .as(origin + " s: " + finding.because())
                 .isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    @Test
+    void aStreamThatStopsInTheLastSecondLeavesWhatLastsUntilThenUnmeasured() {
+        PlannedExpectation stays = new PlannedExpectation(
+                "stays", "stays", "s.yaml:9:9", new Check.Stays(REAR, OptionalDouble.of(9), Limits.atMost(
+                        Dimension.PRESSURE, 53 * PSI)));
+        Bench course = new Bench().drives(0.5, "handle", 40).watched("stays", 0.5, 9.6, true);
+        assertThat(first(Bench.plan(List.of(stays)), fill(20), course).verdict()).isEqualTo(Verdict.PASS);
+
+        Finding finding = first(Bench.plan(List.of(stays)), fill(20).until(9.1), course);
+
+        assertThat(finding.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(finding.because()).contains("no samples of", "came for 402 ms");
     }
 
     private static Plan waiting(PlannedCondition condition) {

@@ -326,6 +326,23 @@ class RunnerTest {
     }
 
     @Test
+    void aTripThatIsToldJustAfterTheLastStepIsATripOfTheRun() {
+        bench.at(START + 1_060_000, listener -> listener.safe(START + 990_000, "limit"));
+        Outcome outcome = run(plan(file, seconds(1)));
+
+        assertSafe(outcome, Kind.BENCH);
+        assertThat(log.lines).last().isEqualTo("end COMPLETE");
+        assertThat(outcome.troubles().get(0).why()).contains("a reading left its safety limits");
+    }
+
+    @Test
+    void aFaultThatIsToldJustAfterTheLastStepIsAFaultOfTheRun() {
+        bench.at(START + 1_060_000, listener -> listener.fault(START + 990_000, "", "supply"));
+
+        assertSafe(run(plan(file, seconds(1))), Kind.BENCH);
+    }
+
+    @Test
     void aBenchThatNeverTellsWhatHappenedUntilTheEndIsInTrouble() {
         bench.awaitsUntilUs = Long.MAX_VALUE;
         Outcome outcome = run(plan(file, seconds(1)));
