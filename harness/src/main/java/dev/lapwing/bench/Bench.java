@@ -49,7 +49,7 @@ public interface Bench extends AutoCloseable {
 
     /**
      * Whether {@link #advance} may still tell of that bench time, in µs, or an earlier one: reports that are under way,
-     * or that they were lost. A bench that asks for each reading itself awaits none.
+     * or that they were lost.
      */
     default boolean awaits(long us) {
         return false;

@@ -134,6 +134,24 @@ final class LineKeeper {
         }
     }
 
+    /** Whether a poll is still to tell of that bench time, or an earlier one; none is once the outputs are safe. */
+    boolean awaits(long us) {
+        try {
+            // Whoever waits longer would not show progress meanwhile; a poll is under way then.
+            if (!lock.tryLock(LOOK_US, TimeUnit.MICROSECONDS)) {
+                return true;
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return true;
+        }
+        try {
+            return state != State.IDLE && poller.awaits(us);
+        } finally {
+            lock.unlock();
+        }
+    }
+
     /** Every output to its safe count, tried again while a module does not answer. */
     void safe(String why) {
         safeWanted = true;

@@ -109,6 +109,11 @@ public final class ModbusBench implements Bench {
     }
 
     @Override
+    public boolean awaits(long us) {
+        return keeper.awaits(us) || !queued.isEmpty();
+    }
+
+    @Override
     public void safe() {
         keeper.safe("host");
     }

@@ -30,6 +30,8 @@ final class Poller {
     private final List<Polled> polled;
     private final Set<String> signed = new HashSet<>();
     private final Map<Polled, Answered> last = new HashMap<>();
+    /** What gave no good answer when it was asked last. */
+    private final Set<Polled> unanswered = new HashSet<>();
     /** How often each was due already. */
     private final Map<Polled, Long> turns = new HashMap<>();
 
@@ -62,6 +64,7 @@ final class Poller {
             }
         }
         last.clear();
+        unanswered.clear();
         turns.clear();
         levels.clear();
     }
@@ -85,10 +88,12 @@ final class Poller {
             if (nowUs.getAsLong() - before.hereUs() > Math.max(GONE_US_MIN, GONE_TRIPS * link.roundTripUs())) {
                 throw e;
             }
+            unanswered.add(each);
             return true;
         }
         Answered now = new Answered(sentUs, nowUs.getAsLong());
         last.put(each, now);
+        unanswered.remove(each);
         return each.wires() ? edges(each, before, now, read) : samples(each, before, now, read);
     }
 
@@ -118,6 +123,13 @@ final class Poller {
         long atUs = (now.sentUs() + now.hereUs()) / 2;
         int[] counts = each.stream().points().stream().mapToInt(read::get).toArray();
         return queued.add(listener -> listener.samples(new SampleBlock(each.stream(), atUs, 1, counts)));
+    }
+
+    /** Whether a change of a wire until that bench time is still to be found, or that something was missed by then. */
+    boolean awaits(long us) {
+        return last.entrySet().stream()
+                .filter(one -> one.getKey().wires() || unanswered.contains(one.getKey()))
+                .anyMatch(one -> one.getValue().sentUs() <= us);
     }
 
     /** Nothing of what was to be read in that time can be relied upon. */

@@ -143,6 +143,32 @@ class ModbusFaultsTest {
     }
 
     @Test
+    void aModuleThatStopsToAnswerJustBeforeTheEndIsAwaitedUntilItIsToldAsALoss() throws Exception {
+        bench.arm();
+        until(() -> heard.edges.contains("D1 false"));
+        AtomicInteger unanswered = new AtomicInteger();
+        modules.behave(asked -> asked.function() == 2 && unanswered.getAndIncrement() == 0
+                ? List.of()
+                : List.of(modules.answer(asked)));
+        until(() -> unanswered.get() > 0);
+        long endUs = bench.nowUs();
+        assertThat(bench.awaits(endUs)).isTrue();
+        until(() -> !bench.awaits(endUs));
+
+        assertThat(heard.lost).contains("D1");
+    }
+
+    @Test
+    void nothingIsAwaitedOnceEverythingIsSafe() throws Exception {
+        bench.arm();
+        until(() -> !heard.counts.isEmpty());
+        bench.safe();
+        until(() -> !heard.safe.isEmpty());
+
+        assertThat(bench.awaits(bench.nowUs())).isFalse();
+    }
+
+    @Test
     void anAnswerOfAnotherModuleIsSkipped() throws Exception {
         modules.behave(asked -> reads(asked)
                 ? List.of(HandMadeModules.frame("09040203E8"), modules.answer(asked))
