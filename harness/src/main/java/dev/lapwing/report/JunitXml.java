@@ -47,7 +47,8 @@ public record JunitXml(PressureDisplay display) {
         boolean asked = records.stream().anyMatch(record -> record.verdict() != Verdict.NONE);
         return asked
                 ? told.toList()
-                : Stream.concat(Stream.of(new Case("lapwing", nothingAsked(), 0)), told).toList();
+                : Stream.concat(Stream.of(new Case("lapwing", nothingAsked(), 0)), told)
+                        .toList();
     }
 
     private static Stream<Case> cases(RunRecord record) {

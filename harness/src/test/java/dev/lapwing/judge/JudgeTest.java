@@ -162,18 +162,19 @@ class JudgeTest {
 
         Finding finding = first(waiting(fallen), run, course);
 
-        assertThat(finding.verdict())
-                .as(origin + " s: " + finding.because())
-                .isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(finding.verdict()).as(origin + " s: " + finding.because()).isEqualTo(Verdict.INCONCLUSIVE);
     }
 
     @Test
     void aStreamThatStopsInTheLastSecondLeavesWhatLastsUntilThenUnmeasured() {
         PlannedExpectation stays = new PlannedExpectation(
-                "stays", "stays", "s.yaml:9:9", new Check.Stays(REAR, OptionalDouble.of(9), Limits.atMost(
-                        Dimension.PRESSURE, 53 * PSI)));
+                "stays",
+                "stays",
+                "s.yaml:9:9",
+                new Check.Stays(REAR, OptionalDouble.of(9), Limits.atMost(Dimension.PRESSURE, 53 * PSI)));
         Bench course = new Bench().drives(0.5, "handle", 40).watched("stays", 0.5, 9.6, true);
-        assertThat(first(Bench.plan(List.of(stays)), fill(20), course).verdict()).isEqualTo(Verdict.PASS);
+        assertThat(first(Bench.plan(List.of(stays)), fill(20), course).verdict())
+                .isEqualTo(Verdict.PASS);
 
         Finding finding = first(Bench.plan(List.of(stays)), fill(20).until(9.1), course);
 
