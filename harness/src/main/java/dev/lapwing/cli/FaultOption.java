@@ -19,9 +19,10 @@ import picocli.CommandLine.TypeConversionException;
 
 /** Reads a fault as it is written on the command line: what, how much, and from when of bench time. */
 final class FaultOption implements ITypeConverter<TimedFault> {
-    static final String FORMS = "bit-errors=RATE, dropped=RATE, doubled=RATE, delay=TIME or delay=TIME/JITTER,"
-            + " stall=TIME, unplugged=TIME, wrong-baud=TIME, stranger=TIME, dead-transducer=POINT or"
-            + " dead-transducer=POINT:COUNTS, reset, power-loss";
+    static final String FORMS =
+            "bit-errors=RATE, dropped=RATE, doubled=RATE, delay=TIME, delay=TIME/JITTER, stall=TIME,"
+                    + " unplugged=TIME, wrong-baud=TIME, stranger=TIME, reset, power-loss, dead-transducer=POINT,"
+                    + " dead-transducer=POINT:COUNTS";
 
     private static final Pattern WRITTEN = Pattern.compile("([a-z-]+)(?:=([^@]+))?(?:@(.+))?");
 
