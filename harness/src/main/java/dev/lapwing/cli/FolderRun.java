@@ -82,7 +82,7 @@ final class FolderRun {
             disk.shutdown();
         }
         told(records).forEach(console::say);
-        return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        return Verdict.greatest(records, RunRecord::verdict);
     }
 
     private static Thread diskThread(Runnable work) {

@@ -53,9 +53,7 @@ final class JudgeCommand implements Callable<Integer> {
     private Verdict again(RunRecord record, PrintWriter out) throws UnreadableRecord {
         List<Finding> findings =
                 new Judge(reading.pressures()).judge(record.plan(), record.recording(), record.course());
-        Verdict verdict = Verdict.greatest(
-                        findings.stream().map(Finding::verdict).toList())
-                .or(record.verdict());
+        Verdict verdict = Verdict.greatest(findings, Finding::verdict).or(record.verdict());
         if (record.summary().ended().isEmpty()) {
             out.println("  the run was not finished: there are no findings that could stand");
             return verdict;

@@ -89,8 +89,7 @@ public record RunSummary(
                         acceptance,
                         bench,
                         Optional.of(end),
-                        Optional.of(Verdict.greatest(
-                                findings.stream().map(Finding::verdict).toList())),
+                        Optional.of(Verdict.greatest(findings, Finding::verdict)),
                         byVerdict,
                         extent.benchSeconds(),
                         extent.samples(),

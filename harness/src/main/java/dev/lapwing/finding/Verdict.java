@@ -1,6 +1,7 @@
 package dev.lapwing.finding;
 
 import java.util.Collection;
+import java.util.function.Function;
 
 /**
  * What is said of an expectation, a sequence or a run. The order is the order of overwriting: a whole is as its
@@ -28,6 +29,11 @@ public enum Verdict {
 
     /** The greatest of them; {@link #NONE} of nothing. */
     public static Verdict greatest(Collection<Verdict> verdicts) {
-        return verdicts.stream().reduce(NONE, Verdict::or);
+        return greatest(verdicts, Function.identity());
+    }
+
+    /** The greatest of what each of them came to. */
+    public static <T> Verdict greatest(Collection<T> all, Function<T, Verdict> verdict) {
+        return all.stream().map(verdict).reduce(NONE, Verdict::or);
     }
 }

@@ -6,11 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Stretches of bench time over which something with two states is true. */
-public final class Stretches {
+final class Stretches {
     private Stretches() {}
 
     /** Those within the window, cut to it; one of no length is left out unless it begins at the window's end. */
-    public static List<Window> of(Edges truth, Window window) {
+    static List<Window> of(Edges truth, Window window) {
         List<Window> found = new ArrayList<>();
         boolean on = truth.at(window.fromUs());
         long sinceUs = window.fromUs();
@@ -28,7 +28,7 @@ public final class Stretches {
     }
 
     /** What lies in a stretch of both lists; each list in order and without overlaps. */
-    public static List<Window> both(List<Window> one, List<Window> other) {
+    static List<Window> both(List<Window> one, List<Window> other) {
         List<Window> found = new ArrayList<>();
         for (Window a : one) {
             for (Window b : other) {
@@ -43,7 +43,7 @@ public final class Stretches {
     }
 
     /** What of the window lies in none of them; the list in order and without overlaps. */
-    public static List<Window> outside(List<Window> stretches, Window window) {
+    static List<Window> outside(List<Window> stretches, Window window) {
         List<Window> found = new ArrayList<>();
         long from = window.fromUs();
         for (Window stretch : stretches) {

@@ -45,19 +45,9 @@ public record CabValve(
         return new CabValve(0, 0, 1, pascals, 0, 0);
     }
 
-    /** Exhausts the pipe down to a gauge pressure and feeds it up to the same one. */
-    public static CabValve graduatedMaintaining(double pascals) {
-        return new CabValve(1, pascals, 1, pascals, 0, 0);
-    }
-
     /** The same with another opening of the feed, as where its capacity is reduced. */
     public CabValve withFeedShare(double share) {
         return new CabValve(share, feedPascals, serviceShare, servicePascals, emergencyShare, dumpShare);
-    }
-
-    /** The same with another opening of the emergency port. */
-    public CabValve withEmergencyShare(double share) {
-        return new CabValve(feedShare, feedPascals, serviceShare, servicePascals, share, dumpShare);
     }
 
     /** The same with another opening of the deadman and vigilance vent. */

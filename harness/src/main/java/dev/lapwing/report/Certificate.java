@@ -43,7 +43,7 @@ final class Certificate {
     }
 
     private Verdict verdict() {
-        return Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        return Verdict.greatest(records, RunRecord::verdict);
     }
 
     private void head() {

@@ -64,8 +64,7 @@ public record HtmlReport(PressureDisplay display) {
     }
 
     private static String title(List<RunRecord> records) {
-        Verdict verdict =
-                Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        Verdict verdict = Verdict.greatest(records, RunRecord::verdict);
         return verdict.text() + ": " + records.get(0).summary().unit();
     }
 

@@ -53,7 +53,7 @@ public record JunitXml(PressureDisplay display) {
 
     private static Stream<Case> cases(RunRecord record) {
         String sequence = record.summary().sequence();
-        if (record.findings().isEmpty() || record.verdict() != Verdict.greatest(verdicts(record.findings()))) {
+        if (record.findings().isEmpty() || record.verdict() != Verdict.greatest(record.findings(), Finding::verdict)) {
             return Stream.concat(Stream.of(new Case(sequence, wholeRecord(record), 0)), cases(sequence, record));
         }
         return cases(sequence, record);
@@ -101,10 +101,6 @@ public record JunitXml(PressureDisplay display) {
                 OptionalDouble.empty(),
                 Optional.empty(),
                 List.of());
-    }
-
-    private static List<Verdict> verdicts(List<Finding> findings) {
-        return findings.stream().map(Finding::verdict).toList();
     }
 
     private void suite(XMLStreamWriter xml, List<Case> cases, List<RunRecord> records) throws XMLStreamException {

@@ -81,8 +81,7 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
                 record.verdict()));
         attention(page, records);
         page.rule();
-        Verdict verdict =
-                Verdict.greatest(records.stream().map(RunRecord::verdict).toList());
+        Verdict verdict = Verdict.greatest(records, RunRecord::verdict);
         List<Finding> all =
                 records.stream().flatMap(record -> record.findings().stream()).toList();
         page.spread(

@@ -39,11 +39,6 @@ final class Deadman {
         return released && absenceSeconds >= seconds - ROUNDING_SECONDS;
     }
 
-    /** Whether it is armed and released. */
-    boolean isReleased() {
-        return released;
-    }
-
     boolean warning() {
         return warns && released && !expired();
     }
