@@ -4,6 +4,7 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.files.FileKind;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.report.Sentences;
 import dev.lapwing.sequence.Sequence;
 import dev.lapwing.source.Mistake;
 import dev.lapwing.time.WallClock;
@@ -70,8 +71,8 @@ final class CheckCommand implements Callable<Integer> {
         mistakes.addAll(namesAmiss(sequences));
         mistakes.forEach(out::println);
         notes.forEach(out::println);
-        out.println(Words.count(all.size(), "file") + " read, "
-                + (mistakes.isEmpty() ? "no mistakes" : Words.count(mistakes.size(), "mistake")));
+        out.println(Sentences.count(all.size(), "file") + " read, "
+                + (mistakes.isEmpty() ? "no mistakes" : Sentences.count(mistakes.size(), "mistake")));
         if (mistakes.isEmpty() && unit.isEmpty() && !sequences.isEmpty()) {
             out.println("What the sequences name was not looked up in a unit; --unit FIXTURE does that too");
         }

@@ -9,6 +9,7 @@ import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
+import dev.lapwing.report.Sentences;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -77,7 +78,7 @@ final class CoverageCommand implements Callable<Integer> {
             CoverageStudy study =
                     CoverageStudy.of(bench.value().get(), fixture.value().get(), CoverageStudy.SPECIMENS, seed);
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
-            out.println(Words.count(runs, "run") + ", seed " + seed + ", "
+            out.println(Sentences.count(runs, "run") + ", seed " + seed + ", "
                     + fixture.value().get().title());
             out.println();
             out.print(table.text());

@@ -8,6 +8,7 @@ import dev.lapwing.bench.Input;
 import dev.lapwing.bench.Point;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.UnreadableQuantity;
+import dev.lapwing.report.Sentences;
 import dev.lapwing.signal.ReferenceFit;
 import dev.lapwing.signal.ReferenceReading;
 import java.util.ArrayList;
@@ -117,7 +118,7 @@ final class ReferenceRound {
             return Optional.of("samples were lost on the link meanwhile; type it again");
         }
         if (series.size() < SAMPLES_MIN) {
-            return Optional.of("only " + Words.count(series.size(), "sample") + " came");
+            return Optional.of("only " + Sentences.count(series.size(), "sample") + " came");
         }
         if (series.mean() <= point.min() || series.mean() >= point.max()) {
             return Optional.of("the converter is at the end of its range; is the transducer connected?");

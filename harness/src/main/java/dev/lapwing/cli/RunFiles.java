@@ -2,6 +2,7 @@ package dev.lapwing.cli;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.evidence.RunIdentity.SourceFile;
+import dev.lapwing.evidence.Sha256;
 import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.Loaded;
@@ -18,10 +19,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
@@ -103,11 +101,9 @@ record RunFiles(Fixture fixture, BenchFile bench, List<Planned> planned) {
 
     private static String sha256(Path file) {
         try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(file)));
+            return Sha256.of(Files.readAllBytes(file));
         } catch (IOException e) {
             throw new UncheckedIOException("cannot read " + file, e);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("this Java has no SHA-256", e);
         }
     }
 }

@@ -10,6 +10,7 @@ import dev.lapwing.files.Loaded;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Wire;
+import dev.lapwing.report.Sentences;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.LinkLook;
 import dev.lapwing.transport.modbus.ModbusLook;
@@ -185,7 +186,7 @@ final class ShowCommand implements Callable<Integer> {
                 seen.pings().percentileMs(100),
                 seen.pings().asked(),
                 seen.pings().lost()));
-        out.println("Holds:      " + Words.count(card.queue(), "timed set") + ", lines of " + card.maxLine()
+        out.println("Holds:      " + Sentences.count(card.queue(), "timed set") + ", lines of " + card.maxLine()
                 + " bytes, heartbeat limits up to " + card.maxBeatMs() + " ms"
                 + (card.dense() ? ", dense samples" : ""));
         out.println("Points:     " + card.points().size());

@@ -5,7 +5,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
 /** SHA-256 (FIPS 180-4) in lower-case hexadecimal. */
-final class Sha256 {
+public final class Sha256 {
     private Sha256() {}
 
     static MessageDigest start() {
@@ -16,7 +16,7 @@ final class Sha256 {
         }
     }
 
-    static String of(byte[] bytes) {
+    public static String of(byte[] bytes) {
         return HexFormat.of().formatHex(start().digest(bytes));
     }
 

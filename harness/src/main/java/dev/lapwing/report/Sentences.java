@@ -13,7 +13,7 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 
 /** Wording that all reports share, so that they say the same. */
-final class Sentences {
+public final class Sentences {
     static final String RULE =
             "Guarded acceptance and guarded rejection (JCGM 106:2012; ILAC-G8:09/2019) with a guard band"
                     + " w = U, the expanded uncertainty for 95.45 % (k = 2, more where its size rests on few"
@@ -111,7 +111,7 @@ final class Sentences {
     }
 
     /** {@code 1 sequence}, {@code 3 sequences}. */
-    static String count(int number, String thing) {
+    public static String count(long number, String thing) {
         return number + " " + thing + (number == 1 ? "" : "s");
     }
 }
