@@ -95,7 +95,7 @@ public record MqttMapping(String bench) {
         return new Publication(from(), MessageWriter.json(message), 1, false);
     }
 
-    /** The bench's presence; published on connecting, and again when it is seen emptied. */
+    /** The bench's presence; published on connecting, at each new boot, and again when it is seen emptied. */
     public Publication here(BenchCard card) {
         return new Publication(here(), MessageWriter.here(card), 1, true);
     }

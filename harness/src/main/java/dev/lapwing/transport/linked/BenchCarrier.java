@@ -1,5 +1,6 @@
 package dev.lapwing.transport.linked;
 
+import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
 
@@ -11,6 +12,9 @@ public interface BenchCarrier extends AutoCloseable {
 
     /** Makes a message ready to be sent. */
     Parcel parcel(BenchMessage message);
+
+    /** The bench started anew: wherever the carrier shows who is there, it is this one from now on. */
+    void startedAnew(BenchCard card);
 
     /** What it can carry, in bytes/s; 0 if nothing bounds it. */
     long bytesPerSecond();

@@ -1,5 +1,6 @@
 package dev.lapwing.transport.linked;
 
+import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 
 /** A carrier that leaves everything to another, but for what an implementation says itself. */
@@ -15,6 +16,11 @@ public interface ForwardingCarrier extends BenchCarrier {
     @Override
     default Parcel parcel(BenchMessage message) {
         return to().parcel(message);
+    }
+
+    @Override
+    default void startedAnew(BenchCard card) {
+        to().startedAnew(card);
     }
 
     @Override

@@ -199,6 +199,7 @@ public final class ServedBench implements AutoCloseable {
         nowUs = 0;
         session = new BenchSession(card, points, bytesPerSecond, nowUs);
         onTheLine = Optional.empty();
+        carrier.startedAnew(card);
     }
 
     /** Without power every output falls to its safe value, and nothing is heard any more. */

@@ -24,12 +24,12 @@ public final class ServedTopics implements BenchCarrier {
     private static final int BRIEF_MAX = 3;
 
     private final String broker;
-    private final BenchCard card;
     private final Credentials credentials;
     private final MqttMapping mapping;
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicLong bad = new AtomicLong();
     private final Thread keeper = new Thread(this::keep, "lapwing served topics");
+    private volatile BenchCard card;
     private volatile Hearing hearing = Hearing.NONE;
     private volatile Optional<Connection> connection = Optional.empty();
 
@@ -66,7 +66,12 @@ public final class ServedTopics implements BenchCarrier {
                 new MqttSubscription[] {to, here},
                 new Ears());
         connection = Optional.of(opened);
-        opened.publishAndWait(mapping.here(card));
+        BenchCard shown;
+        do {
+            // It may start anew meanwhile.
+            shown = card;
+            opened.publishAndWait(mapping.here(shown));
+        } while (shown != card);
     }
 
     private void keep() {
@@ -121,6 +126,12 @@ public final class ServedTopics implements BenchCarrier {
     @Override
     public Parcel parcel(BenchMessage message) {
         return new Published(mapping.of(message));
+    }
+
+    @Override
+    public void startedAnew(BenchCard as) {
+        card = as;
+        send(mapping.here(as));
     }
 
     @Override

@@ -1,5 +1,6 @@
 package dev.lapwing.transport.serial;
 
+import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.CommandReader;
 import dev.lapwing.link.HostMessage;
@@ -101,6 +102,11 @@ public final class ServedLine implements BenchCarrier {
     @Override
     public Parcel parcel(BenchMessage message) {
         return new Bytes(SerialEncoder.of(message));
+    }
+
+    @Override
+    public void startedAnew(BenchCard card) {
+        // A line shows nobody: who greets is told.
     }
 
     @Override

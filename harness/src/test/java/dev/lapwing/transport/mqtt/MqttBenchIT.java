@@ -17,19 +17,27 @@ import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.run.Progress;
 import dev.lapwing.simulated.SimulatedTerminals;
 import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.TimedFault;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentSkipListSet;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import org.eclipse.paho.mqttv5.client.MqttClient;
 import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.eclipse.paho.mqttv5.common.MqttSubscription;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -40,6 +48,7 @@ import org.junit.jupiter.api.io.TempDir;
 class MqttBenchIT {
     private static final double SPEED = 2;
     private static final int BEAT_MS = 500;
+    private static final Pattern BOOT = Pattern.compile("\"boot\":\"([0-9a-f]{8})\"");
     private static final MonotonicClock CLOCK = MonotonicClock.system();
 
     @TempDir
@@ -184,6 +193,41 @@ class MqttBenchIT {
 
         assertThat(BrokerLook.at(broker.url(), Credentials.NONE, FarCab.token(8)))
                 .isEmpty();
+    }
+
+    /** Whoever looks at what is retained is not told of a boot that is over. */
+    @Test
+    void aBenchThatStartsAnewShowsItsNewBoot() throws Exception {
+        served.close();
+        Set<String> boots = new ConcurrentSkipListSet<>();
+        ServedTopics topics = ServedTopics.open(broker.url(), card, Credentials.NONE);
+        TimedFault reset = new TimedFault(new BenchFault.Reset(), 0);
+        Connection looks =
+                hears("here", payload -> BOOT.matcher(payload).results().forEach(found -> boots.add(found.group(1))));
+        try (ServedBench anew = new ServedBench(card, FarCab.terminals(), topics, SPEED, CLOCK, List.of(reset))) {
+            anew.start();
+            await("it shows another boot").atMost(Duration.ofSeconds(10)).until(() -> boots.size() == 2);
+            try (Bench bench = open(13)) {
+                assertThat(boots)
+                        .containsExactlyInAnyOrder(card.boot(), bench.identity().boot());
+            }
+        } finally {
+            looks.close();
+        }
+    }
+
+    private Connection hears(String topic, Consumer<String> payloads) throws IOException {
+        MqttSubscription[] topics = {new MqttSubscription("bench-link/1/" + card.name() + "/" + topic, 1)};
+        return Connection.open(
+                broker.url(), "looks", Credentials.NONE, Optional.empty(), topics, new Connection.Hearing() {
+                    @Override
+                    public void came(String on, byte[] payload, boolean retained) {
+                        payloads.accept(new String(payload, UTF_8));
+                    }
+
+                    @Override
+                    public void ended(String why) {}
+                });
     }
 
     @Test
