@@ -101,7 +101,7 @@ public final class BenchSession {
         outputs.step(nowUs);
         streams.step(nowUs, watch == null ? card.maxBeatMs() : watch.limitMs());
         if (nowUs >= stateUs) {
-            reportState(nowUs);
+            reportStateAgain(nowUs);
         }
         if (selfTest != null && nowUs >= selfTestEndUs) {
             endSelfTest(selfTest, nowUs);
@@ -338,6 +338,15 @@ public final class BenchSession {
             if (point.kind() == PointKind.DIGITAL_OUT) {
                 edge(point.name(), points.read(point.name(), nowUs) == 1, atUs);
             }
+        }
+    }
+
+    /** On a slow line regular states must not pile up before the answers. */
+    private void reportStateAgain(long nowUs) {
+        if (outbox.holdsState()) {
+            stateUs = nowUs + STATE_EVERY_US;
+        } else {
+            reportState(nowUs);
         }
     }
 

@@ -4,6 +4,7 @@ import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Answer;
 import dev.lapwing.link.BenchMessage.Pong;
 import dev.lapwing.link.BenchMessage.Report;
+import dev.lapwing.link.BenchMessage.State;
 import dev.lapwing.link.Samples;
 import java.util.ArrayDeque;
 import java.util.Optional;
@@ -67,6 +68,11 @@ final class Outbox {
         samples.add((Samples) made.with(session, next++));
         sampleBytes.add(bytes);
         waitingBytes += bytes;
+    }
+
+    /** Whether a state still waits for the line. */
+    boolean holdsState() {
+        return events.stream().anyMatch(State.class::isInstance);
     }
 
     /** Whether so many samples wait that the line cannot keep up. */

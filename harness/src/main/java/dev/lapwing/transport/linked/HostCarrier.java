@@ -13,6 +13,9 @@ public interface HostCarrier extends AutoCloseable {
     /** Brings a message on its way. May block; then {@link #close} from another thread frees it. For one thread. */
     void send(HostMessage message) throws IOException;
 
+    /** How long a message of so many bytes keeps the way, in ns; 0 where nothing bounds what it carries. */
+    long lineNanos(int bytes);
+
     /** What may be wrong when nobody has answered: a sentence for the user, after what came so far. For any thread. */
     String whyNobody();
 

@@ -5,13 +5,16 @@ import dev.lapwing.bench.RoundTrips;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.MessageWriter;
 import dev.lapwing.link.Wire;
 import dev.lapwing.link.host.BenchClock;
 import dev.lapwing.link.host.HostSettings;
 import dev.lapwing.time.MonotonicClock;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
@@ -22,7 +25,9 @@ import java.util.function.Predicate;
 public final class LinkLook {
     private static final int HELLOS_MAX = 30;
     private static final long HELLO_NANOS = 200_000_000L;
+    /** A pong that takes longer than this, and than the line was taken by what may stand before it, is lost. */
     private static final long PONG_NANOS = 500_000_000L;
+
     private static final int WAITING_MAX = 4096;
 
     private final HostSettings settings;
@@ -37,7 +42,8 @@ public final class LinkLook {
     /**
      * What was seen.
      *
-     * @param pings           those without an answer within half a second are lost
+     * @param pings           lost are those without an answer within half a second and the time that the line needs
+     *                        for a whole state
      * @param clockWidthUs    width of the interval in which the bench's time is known to lie, in µs
      * @param rate            of its clock against this machine's, if it was looked at for long enough
      * @param clockDoubt      why its clock cannot run as it says; empty if it can
@@ -76,12 +82,13 @@ public final class LinkLook {
         carrier.listen(new Ears());
         BenchMessage.Greeting greeting = greeted();
         BenchClock bench = new BenchClock(greeting.card().clockPpm(), settings.hostPpm(), settings.speed());
+        long patienceNanos = PONG_NANOS + carrier.lineNanos(stateBytes(greeting));
         List<Long> trips = new ArrayList<>();
         for (int i = 0; i < pings; i++) {
             int id = ++lastId;
             long sentNanos = clock.nanos();
             carrier.send(new HostMessage.Ping(settings.session(), id));
-            answer(message -> message instanceof BenchMessage.Pong pong && pong.id() == id, PONG_NANOS)
+            answer(message -> message instanceof BenchMessage.Pong pong && pong.id() == id, patienceNanos)
                     .ifPresent(came -> {
                         trips.add(came.atNanos - sentNanos);
                         bench.exchange(sentNanos, came.atNanos, ((BenchMessage.Pong) came.message).nowUs());
@@ -90,6 +97,17 @@ public final class LinkLook {
         int answered = trips.size();
         long widthUs = bench.known() ? bench.widthUs(clock.nanos()) : 0;
         return new Seen(greeting.card(), new RoundTrips(trips, pings - answered), widthUs, bench.rate(), bench.doubt());
+    }
+
+    /** The longest that a bench says by itself while nothing is streamed: a state with all its digital points. */
+    private static int stateBytes(BenchMessage.Greeting greeting) {
+        Map<String, Boolean> levels = new HashMap<>();
+        greeting.card().points().stream()
+                .filter(point -> point.kind().digital())
+                .forEach(point -> levels.put(point.name(), true));
+        long most = Wire.NUMBER_MAX;
+        BenchMessage state = new BenchMessage.State(greeting.session(), most, most, false, false, most, levels);
+        return MessageWriter.json(state).length + Wire.LINE_EXTRA_BYTES;
     }
 
     private BenchMessage.Greeting greeted() throws BenchFailure, IOException, InterruptedException {

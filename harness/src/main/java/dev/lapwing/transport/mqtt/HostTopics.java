@@ -49,6 +49,11 @@ final class HostTopics implements HostCarrier {
     }
 
     @Override
+    public long lineNanos(int bytes) {
+        return 0;
+    }
+
+    @Override
     public String whyNobody() {
         return "no bench '" + mapping.bench() + "' answers on " + broker + "; look at its power and its name: 'lapwing"
                 + " bench show --mqtt " + broker + "' tells which benches are there";

@@ -25,7 +25,9 @@ final class HostLine implements HostCarrier {
     private static final int READ_MS = 200;
 
     private static final int READ_BYTES = 4096;
-    /** A line on which nothing has come for so long is quiet, in ns. */
+    /** Start bit, eight data bits, stop bit. */
+    private static final long BITS_A_BYTE = 10;
+    /** A line on which nothing has come for so long after a hello was wholly there is quiet, in ns. */
     private static final long QUIET_NANOS = 150_000_000L;
     /** A hello that is lost among what comes is said again after so long at the latest, in ns. */
     private static final long HELLO_NANOS_MAX = 5_000_000_000L;
@@ -89,19 +91,27 @@ final class HostLine implements HostCarrier {
 
     @Override
     public void send(HostMessage message) throws IOException {
-        if (!(message instanceof HostMessage.Hello) || helloIsDue()) {
-            write(SerialEncoder.opened(message));
+        byte[] bytes = SerialEncoder.opened(message);
+        if (!(message instanceof HostMessage.Hello) || helloIsDue(bytes.length)) {
+            write(bytes);
         }
+    }
+
+    @Override
+    public long lineNanos(int bytes) {
+        return bytes * BITS_A_BYTE * 1_000_000_000L / baud;
     }
 
     /**
      * A greeting is long, and each hello gets one: on a slow line those of needless repeats would fill it for seconds.
-     * So none is repeated while something comes in, which may be the answer.
+     * So none is repeated while something comes in, which may be the answer, nor before the one that was said can have
+     * been answered.
      */
-    private boolean helloIsDue() {
+    private boolean helloIsDue(int bytes) {
         long now = clock.nanos();
-        boolean due =
-                helloNanos.isEmpty() || now - heardNanos >= QUIET_NANOS || now - helloNanos.get() >= HELLO_NANOS_MAX;
+        long sinceNanos = helloNanos.map(said -> now - said).orElse(Long.MAX_VALUE);
+        boolean quiet = now - heardNanos >= QUIET_NANOS && sinceNanos >= QUIET_NANOS + lineNanos(bytes);
+        boolean due = quiet || sinceNanos >= HELLO_NANOS_MAX;
         helloNanos = due ? Optional.of(now) : helloNanos;
         return due;
     }

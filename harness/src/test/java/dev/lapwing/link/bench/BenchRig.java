@@ -46,16 +46,32 @@ final class BenchRig {
         return heard();
     }
 
-    /** Lets time go on, the bench stepped at each of its due times. */
+    /** Lets time go on, the bench stepped at each of its due times, and the line free at each of them. */
     List<BenchMessage> pass(long us) {
+        List<BenchMessage> heard = new ArrayList<>();
         long until = nowUs + us;
         while (bench.nextDueUs() <= until) {
-            nowUs = Math.max(nowUs, bench.nextDueUs());
-            bench.step(nowUs);
+            due();
+            heard.addAll(heard());
         }
         nowUs = until;
         bench.step(nowUs);
-        return heard();
+        heard.addAll(heard());
+        return heard;
+    }
+
+    /** As {@link #pass}, but the line takes nothing meanwhile. */
+    void passUnheard(long us) {
+        long until = nowUs + us;
+        while (bench.nextDueUs() <= until) {
+            due();
+        }
+        nowUs = until;
+    }
+
+    private void due() {
+        nowUs = Math.max(nowUs, bench.nextDueUs());
+        bench.step(nowUs);
     }
 
     /** As {@link #pass}, with a fresh beat every 50 ms. */

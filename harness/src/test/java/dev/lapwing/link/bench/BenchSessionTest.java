@@ -292,6 +292,16 @@ class BenchSessionTest {
     }
 
     @Test
+    void regularStatesDoNotPileUpBeforeAnAnswerOnASlowLine() {
+        rig.bench.receive(rig.hello(BenchRig.MINE), rig.nowUs);
+        rig.passUnheard(3_500_000);
+        rig.bench.receive(rig.ping(BenchRig.MINE), rig.nowUs);
+
+        assertEquals(List.of("greeting", "state", "pong"), kinds(rig.heard()));
+        assertEquals(List.of("state"), kinds(rig.pass(1_000_000)));
+    }
+
+    @Test
     void stateComesOnceASecondAndAfterDisarming() {
         rig.greeted();
         rig.bench.badLines(3);

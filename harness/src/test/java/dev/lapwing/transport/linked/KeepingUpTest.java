@@ -13,6 +13,7 @@ import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.time.MonotonicClock;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
@@ -55,7 +56,7 @@ class KeepingUpTest {
         }
     }
 
-    /** A line whose bench greets, answers pings, and says as many edges as it is told to. */
+    /** A line whose bench greets, answers pings, and refuses or says as many edges as it is told to. */
     static final class Flooding implements HostCarrier {
         private static final String BOOT = "00000001";
 
@@ -65,6 +66,7 @@ class KeepingUpTest {
         final List<HostMessage> said = new CopyOnWriteArrayList<>();
 
         private Hearing hearing;
+        private Optional<String> refusal = Optional.empty();
         private String session = "";
         private long n;
 
@@ -85,14 +87,30 @@ class KeepingUpTest {
                 hearing.came(new BenchMessage.Greeting(session, hello.id(), 0, 1, card));
             } else if (message instanceof HostMessage.Ping ping) {
                 hearing.came(new BenchMessage.Pong(session, ping.id(), n, 1));
+            } else if (message instanceof HostMessage.Set set && refusal.isPresent()) {
+                hearing.came(new BenchMessage.Refused(session, set.id(), refusal.get()));
             } else if (message instanceof HostMessage.Command command) {
                 hearing.came(new BenchMessage.Done(session, command.id(), n, 1));
             }
         }
 
         @Override
+        public long lineNanos(int bytes) {
+            return 0;
+        }
+
+        @Override
         public String whyNobody() {
             return "nobody answers";
+        }
+
+        /** From now on outputs are not driven. */
+        void refusesToDrive(String why) {
+            refusal = Optional.of(why);
+        }
+
+        void becomesSafe(String why) {
+            hearing.came(new BenchMessage.Safe(session, n++, 1, why, ""));
         }
 
         void flood(int edges) {
