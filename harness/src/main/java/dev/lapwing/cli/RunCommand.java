@@ -110,6 +110,9 @@ final class RunCommand implements Callable<Integer> {
             return ExitCode.of(run.run()).code();
         } catch (RecordFailure e) {
             err.println("lapwing: " + e.getMessage());
+            err.println("lapwing: the run is over, and the bench was told to make itself safe. What was recorded until"
+                    + " then can still be read. Make room there, or name another folder with --records, then run"
+                    + " again.");
             return ExitCode.ERROR.code();
         }
     }

@@ -154,7 +154,9 @@ final class LogReader {
     private static Integrity cut(long at) {
         return new Integrity(
                 Integrity.State.CUT,
-                "the log ends at byte " + at + " without its end: the harness or the machine stopped in mid-run");
+                "the log ends at byte " + at
+                        + " without its end: the harness or the machine stopped in mid-run; whether"
+                        + " the bench was made safe is not in this record, so look at the bench");
     }
 
     private static Integrity damaged(long at, String how) {

@@ -144,7 +144,7 @@ class CommissioningIT {
                             }
                         })
                         .isInstanceOf(BenchFailure.class)
-                        .hasMessageContaining("not-armed");
+                        .hasMessageContaining("it is not armed");
             }
         }
     }

@@ -228,7 +228,7 @@ public final class HostSession {
         tellLost(known.view.lost(nowNanos));
         known.gate.hopeless(nowNanos).ifPresent(why -> events.accept(new HostEvent.Withdrawn(orders.dropFirst(), why)));
         if (orders.exhausted(nowNanos) || finish.exhausted(nowNanos)) {
-            end(EndReason.LINK_LOST, "no answer in spite of repeats");
+            end(EndReason.LINK_LOST, "a command was said six times and not answered");
         } else if (nowNanos - heardNanos >= QUIET_NANOS_MAX) {
             end(EndReason.LINK_LOST, "nothing heard for 3 s");
         } else if (finish.beginsStreams(safe.open().isEmpty())) {

@@ -8,12 +8,43 @@ import java.util.function.Function;
 
 /** How a link's end is told to the user. */
 final class Failures {
+    private static final String LOST =
+            ". An armed bench makes itself safe then. 'lapwing bench show' tells whether it answers; if it does not,"
+                    + " look at its power and at the cable or the broker";
+
     private Failures() {}
 
     static void throwIf(Optional<String> broken) throws BenchFailure {
         if (broken.isPresent()) {
-            throw new BenchFailure("the link to the bench is lost: " + broken.get());
+            throw lost(broken.get());
         }
+    }
+
+    private static BenchFailure lost(String why) {
+        return new BenchFailure("the link to the bench is lost: " + why + LOST);
+    }
+
+    static BenchFailure unanswered(String what) {
+        return new BenchFailure("the bench did not answer to " + what + LOST);
+    }
+
+    /** Nothing of an order of outputs was done, and the run ends. */
+    static BenchFailure notDriven(String why) {
+        return new BenchFailure("the bench did not drive its outputs: "
+                + inWords(why, word -> switch (word) {
+                    case NOT_ARMED ->
+                        "it is not armed, and they are at their safe values. Look at what ended the"
+                                + " arming, then run again";
+                    case LATE ->
+                        "again and again the order came too late. Look for what keeps this computer or"
+                                + " the link busy, then run again";
+                    case STALE, BUSY, NO_SESSION ->
+                        "another host has it, or it started anew. Look who else uses it,"
+                                + " and at its supply, then run again";
+                    case UNKNOWN_POINT, WRONG_KIND, OUT_OF_RANGE ->
+                        word.word() + ". Compare the bench file with what 'lapwing bench show' tells of its points";
+                    default -> word.word() + ". Nothing of that order was done; look at the bench before running again";
+                }));
     }
 
     static BenchFailure refused(String what, String why) {
@@ -40,9 +71,14 @@ final class Failures {
     static BenchFailure ended(HostEvent.Ended ended) {
         return switch (ended.reason()) {
             case REFUSED -> notLetIn(ended.why());
-            case LINK_LOST -> new BenchFailure("the link to the bench is lost: " + ended.why());
-            case TAKEN_OVER -> new BenchFailure("the bench is taken over: " + ended.why());
-            case REBOOTED -> new BenchFailure("the bench started anew: " + ended.why());
+            case LINK_LOST -> lost(ended.why());
+            case TAKEN_OVER ->
+                new BenchFailure("the bench is taken over: " + ended.why()
+                        + ", and this one drives nothing any more. Look who else uses it, then run again");
+            case REBOOTED ->
+                new BenchFailure(
+                        "the bench started anew: " + ended.why()
+                                + ". Its outputs are at their safe values. Look at its supply and watchdog, then run again");
         };
     }
 

@@ -221,7 +221,7 @@ public final class LinkedBench implements Bench {
                 held.add(event.get());
             }
         }
-        throw new BenchFailure("the bench did not answer to " + what);
+        throw Failures.unanswered(what);
     }
 
     private static Done done(String what, BenchMessage.Answer answer) throws BenchFailure {
@@ -295,13 +295,17 @@ public final class LinkedBench implements Bench {
         } else if (answer instanceof Refused refused) {
             Optional<Refusal> why = Refusal.of(refused.why());
             Asked set = asked.remove(order);
-            if (set == null || safeAsked || why.filter(Refusal.SAFE::equals).isPresent()) {
+            if (set == null
+                    || safeAsked
+                    || reports.toldSafe()
+                    || why.filter(Refusal.SAFE::equals).isPresent()) {
+                // What ended the arming is the reason, and is told.
                 return;
             }
             // Nothing was done, and nothing was asked for after it that could now come before it.
             boolean again = why.filter(Refusal.LATE::equals).isPresent() && asked.isEmpty();
             if (!again || set.times == SET_TIMES_MAX) {
-                throw new BenchFailure("the bench refused to drive its outputs: " + refused.why());
+                throw Failures.notDriven(refused.why());
             }
             ask(set.again(nowUs() + 2 * lagUs()));
         }

@@ -32,6 +32,7 @@ final class Reports {
     private final Map<String, Boolean> levels = new TreeMap<>();
     private long latestUs;
     private boolean greets;
+    private boolean toldSafe;
     /** Reports from this number on were made after the arming, until it is told that the bench became safe. */
     private long armedFromN = NEVER;
     /** What was lost since the levels of all wires were told last; an edge may have been in it. */
@@ -59,6 +60,7 @@ final class Reports {
         }
         ordered.clear();
         greets = true;
+        toldSafe = false;
         armedFromN = NEVER;
     }
 
@@ -129,7 +131,13 @@ final class Reports {
 
     private void becameSafe(long atUs, String why, BenchListener listener) {
         armedFromN = NEVER;
+        toldSafe = true;
         listener.safe(atUs, why);
+    }
+
+    /** Whether it was told since {@link #forget} that the bench became safe. */
+    boolean toldSafe() {
+        return toldSafe;
     }
 
     private void samples(Samples samples, BenchListener listener) {
