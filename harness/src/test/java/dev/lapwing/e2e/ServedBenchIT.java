@@ -4,7 +4,6 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
-import dev.lapwing.NeedsTools;
 import dev.lapwing.e2e.Shipped.Ended;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -74,25 +73,6 @@ class ServedBenchIT {
         assertThat(ended.err()).contains("not armed", "--armed-by");
     }
 
-    @Test
-    @Execution(ExecutionMode.CONCURRENT)
-    void aHostThatIsKilledLeavesASafeBench() throws Exception {
-        Process run = Shipped.start(
-                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
-        await("the host has begun its record")
-                .atMost(Duration.ofSeconds(20))
-                .pollInterval(Duration.ofMillis(100))
-                .until(this::samplesAreRecorded);
-        run.destroyForcibly();
-        assertThat(run.waitFor(5, TimeUnit.SECONDS)).isTrue();
-
-        // An armed bench lets no other host in.
-        await("the bench misses the heartbeat")
-                .atMost(Duration.ofSeconds(10))
-                .until(() ->
-                        Shipped.lapwing("bench", "show", bench, "--pings", 1).exit() == 0);
-    }
-
     @ParameterizedTest
     @Execution(ExecutionMode.CONCURRENT)
     @ValueSource(strings = {"INT", "TERM", "HUP"})
@@ -114,30 +94,6 @@ class ServedBenchIT {
                 .isZero();
         Ended judged = Shipped.lapwing("judge", "--plain", session());
         assertThat(judged.exit()).as(judged.out() + judged.err()).isEqualTo(3);
-    }
-
-    /** A limit on the size of the host's files, from the middle of its run on, is a disk that is full then. */
-    @Test
-    @Execution(ExecutionMode.CONCURRENT)
-    @NeedsTools({"prlimit"})
-    void aFullDiskEndsInASafeBenchAndARecordThatReadsBack() throws Exception {
-        Process run = Shipped.start(
-                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
-        await("the host has begun its record")
-                .atMost(Duration.ofSeconds(40))
-                .pollInterval(Duration.ofMillis(100))
-                .until(this::samplesAreRecorded);
-        Process full = new ProcessBuilder("prlimit", "--fsize=1000:1000", "--pid", String.valueOf(run.pid())).start();
-        assertThat(full.waitFor(10, TimeUnit.SECONDS)).isTrue();
-        assertThat(full.exitValue()).isZero();
-        Ended ended = Shipped.ended(run);
-
-        assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
-        assertThat(ended.err()).contains("the run record cannot be written");
-        assertThat(Shipped.lapwing("bench", "show", bench, "--pings", 1).exit())
-                .as("an armed bench lets no other host in")
-                .isZero();
-        assertThat(ShippedRecords.one(folder).samples()).isPositive();
     }
 
     private Path session() throws IOException {

@@ -1,0 +1,164 @@
+package dev.lapwing.e2e;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import dev.lapwing.NeedsTools;
+import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.e2e.Shipped.Ended;
+import dev.lapwing.evidence.Integrity;
+import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.UnreadableRecord;
+import dev.lapwing.files.BenchFiles;
+import dev.lapwing.finding.Verdict;
+import dev.lapwing.time.MonotonicClock;
+import dev.lapwing.transport.modbus.ModbusBench;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
+
+/** The shipped host in the middle of a run, over each link: killed, or unable to write any more. */
+class HostEndsIT {
+    private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab-timed.yaml");
+    /** The heartbeat limit, and as much again for a busy machine to look. */
+    private static final Duration SAFE_WITHIN = Duration.ofMillis(2 * FarBench.BEAT_MS);
+
+    @TempDir
+    private Path folder;
+
+    private Process host;
+
+    @AfterEach
+    void stop() {
+        host.destroyForcibly();
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    void aHostKilledOverASerialLineLeavesASafeBench() throws Exception {
+        killedLeavesItSafe(RealLink.SERIAL);
+
+        Ended judged = Shipped.lapwing("judge", "--plain", session());
+        assertThat(judged.exit()).as(judged.out() + judged.err()).isEqualTo(3);
+        assertThat(judged.out()).contains("so look at the bench", "the run was not finished");
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    @NeedsTools({"mosquitto"})
+    void aHostKilledOverABrokerLeavesASafeBench() throws Exception {
+        killedLeavesItSafe(RealLink.BROKER);
+    }
+
+    /** Modules hear of no death: that is why such a bench needs a hard-wired watchdog, and is said before arming. */
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    void modulesOfAKilledHostStayDrivenUntilTheNextOneOpensThem() throws Exception {
+        try (FarBench far = FarBench.at(RealLink.MODBUS, folder)) {
+            drives(far);
+            kill();
+            assertThat(far.live().getAsBoolean()).isTrue();
+
+            BenchFile file = BenchFiles.load(far.file()).value().orElseThrow();
+            LinkChoice.Modbus link = (LinkChoice.Modbus) file.link();
+            try (Bench next = ModbusBench.open(file, link, "c0ffee02", 200, MonotonicClock.system())) {
+                next.watch();
+                assertThat(far.live().getAsBoolean()).isFalse();
+            }
+        }
+        assertReadsBack();
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    @NeedsTools({"prlimit"})
+    void aFullDiskOverASerialLineEndsInASafeBench() throws Exception {
+        fullDiskEndsSafe(RealLink.SERIAL);
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    @NeedsTools({"prlimit", "mosquitto"})
+    void aFullDiskOverABrokerEndsInASafeBench() throws Exception {
+        fullDiskEndsSafe(RealLink.BROKER);
+    }
+
+    @Test
+    @Execution(ExecutionMode.CONCURRENT)
+    @NeedsTools({"prlimit"})
+    void aFullDiskOverModbusEndsInSafeModules() throws Exception {
+        fullDiskEndsSafe(RealLink.MODBUS);
+    }
+
+    private void killedLeavesItSafe(RealLink link) throws Exception {
+        try (FarBench far = FarBench.at(link, folder)) {
+            drives(far);
+            kill();
+
+            await("the bench is safe")
+                    .atMost(SAFE_WITHIN)
+                    .until(() -> !far.live().getAsBoolean());
+        }
+        assertReadsBack();
+    }
+
+    private void kill() throws InterruptedException {
+        assertThat(host.destroyForcibly().waitFor(5, TimeUnit.SECONDS)).isTrue();
+    }
+
+    /** A limit on the size of the host's files, from the middle of its run on, is a disk that is full then. */
+    private void fullDiskEndsSafe(RealLink link) throws Exception {
+        try (FarBench far = FarBench.at(link, folder)) {
+            drives(far);
+            Process full =
+                    new ProcessBuilder("prlimit", "--fsize=100:100", "--pid", String.valueOf(host.pid())).start();
+            assertThat(full.waitFor(10, TimeUnit.SECONDS)).isTrue();
+            assertThat(full.exitValue()).isZero();
+            Ended ended = Shipped.ended(host);
+
+            assertThat(far.live().getAsBoolean()).isFalse();
+            assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
+            assertThat(ended.err())
+                    .contains(
+                            "the run record cannot be written",
+                            "the bench was told to make itself safe",
+                            "Make room there");
+        }
+        assertReadsBack();
+    }
+
+    private void drives(FarBench far) throws IOException {
+        host = Shipped.start(
+                "run", "--plain", "--bench", far.file(), "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+        await("the host drives and records")
+                .atMost(Duration.ofSeconds(60))
+                .pollInterval(Duration.ofMillis(50))
+                .failFast("the host ended by itself", () -> !host.isAlive())
+                .ignoreExceptionsInstanceOf(UnreadableRecord.class)
+                .until(() ->
+                        far.live().getAsBoolean() && ShippedRecords.one(folder).samples() > 0);
+    }
+
+    private void assertReadsBack() throws Exception {
+        RunRecord record = ShippedRecords.one(folder);
+        assertThat(record.integrity().state()).isEqualTo(Integrity.State.CUT);
+        assertThat(record.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(record.samples()).isPositive();
+    }
+
+    private Path session() throws IOException {
+        try (Stream<Path> inside = Files.list(folder)) {
+            return inside.filter(Files::isDirectory).findFirst().orElseThrow();
+        }
+    }
+}
