@@ -76,9 +76,8 @@ final class Failures {
                 new BenchFailure("the bench is taken over: " + ended.why()
                         + ", and this one drives nothing any more. Look who else uses it, then run again");
             case REBOOTED ->
-                new BenchFailure(
-                        "the bench started anew: " + ended.why()
-                                + ". Its outputs are at their safe values. Look at its supply and watchdog, then run again");
+                new BenchFailure("the bench started anew: " + ended.why()
+                        + ". Its outputs are at their safe values. Look at its supply and watchdog, then run again");
         };
     }
 
