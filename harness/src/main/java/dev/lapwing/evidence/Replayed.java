@@ -24,6 +24,9 @@ final class Replayed implements RunLog {
     private final List<Course.Trouble> troubles = new ArrayList<>();
     private final List<RunRecord.Remark> remarks = new ArrayList<>();
     private Optional<Course.Ending> ending = Optional.empty();
+    /** The bench was made safe, or the run ended before that. */
+    private long endUs = Long.MAX_VALUE;
+
     private long lastUs;
     private long samples;
 
@@ -48,6 +51,7 @@ final class Replayed implements RunLog {
                 integrity.state() == Integrity.State.WHOLE
                         ? ending.orElse(Course.Ending.CUT_SHORT)
                         : Course.Ending.CUT_SHORT,
+                endUs,
                 day);
     }
 
@@ -126,6 +130,7 @@ final class Replayed implements RunLog {
     @Override
     public void safe(long atUs, String why) {
         reached(atUs);
+        endUs = Math.min(endUs, atUs);
         remarks.add(new RunRecord.Remark(atUs, "bench made safe: " + why));
     }
 
@@ -157,6 +162,7 @@ final class Replayed implements RunLog {
     public void end(long atUs, Course.Ending how) {
         reached(atUs);
         recording.reportedUntil(atUs);
+        endUs = Math.min(endUs, atUs);
         ending = Optional.of(how);
     }
 

@@ -39,7 +39,7 @@ public final class Always {
                 .filter(trouble -> trouble.kind() != Trouble.Kind.NOT_REACHED)
                 .mapToLong(Trouble::atUs)
                 .min()
-                .orElse(Long.MAX_VALUE);
+                .orElse(course.endUs());
         long fromUs = firstUs(recording);
         this.run = new Window(fromUs, Math.max(fromUs, Math.min(endUs, recording.untilUs())));
     }

@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param lost     stretches in which reports were lost for good, by signal key
  * @param troubles what went wrong with bench, link or run, in order; empty if nothing did
  * @param ending   how the run ended
+ * @param endUs    bench time until which it went on: all that happened until then was told, or told as lost
  * @param day      day on which the run was begun, UTC
  */
 public record Course(
@@ -22,6 +23,7 @@ public record Course(
         Map<String, List<Window>> lost,
         List<Trouble> troubles,
         Ending ending,
+        long endUs,
         LocalDate day) {
 
     /**

@@ -30,6 +30,7 @@ final class BenchTime {
     private final OperatorStop operator;
     private int standing;
     private boolean tidying;
+    private long drainedUs;
 
     BenchTime(
             Bench bench,
@@ -84,7 +85,8 @@ final class BenchTime {
      * was lost of it on the way is told as lost.
      */
     void drain() throws BenchFailure {
-        long endUs = bench.nowUs() + recording.delayUs();
+        long nowUs = bench.nowUs();
+        long endUs = nowUs + recording.delayUs();
         drain(endUs + DRAIN_LAGS * bench.lagUs());
         long patienceUs = bench.nowUs() + AWAITED_LAGS * bench.lagUs();
         while (bench.awaits(endUs)) {
@@ -94,6 +96,12 @@ final class BenchTime {
             }
             drain(bench.nowUs() + SLICE_US);
         }
+        drainedUs = nowUs;
+    }
+
+    /** Bench time until which everything that happened was taken; now while that was never done. */
+    long drainedUs() {
+        return drainedUs == 0 ? bench.nowUs() : drainedUs;
     }
 
     /** Takes what the bench still reports, whatever it is, up to that bench time. */

@@ -186,7 +186,7 @@ public final class Runner {
                 drain();
             }
             Course.Ending ending = complete ? Course.Ending.COMPLETE : Course.Ending.CUT_SHORT;
-            log.end(bench.nowUs(), ending);
+            log.end(time.drainedUs(), ending);
             progress.ended(bench.nowUs(), ending);
             return new Outcome(ending, troubles, staysArmed);
         }

@@ -77,7 +77,7 @@ final class Bench {
     }
 
     Course course() {
-        return new Course(executed, windows, Map.of(), troubles, ending, day);
+        return new Course(executed, windows, Map.of(), troubles, ending, Long.MAX_VALUE, day);
     }
 
     static Plan plan(List<PlannedExpectation> expectations, AlwaysProperty... properties) {
