@@ -78,8 +78,7 @@ record Overdue(Map<String, Lapse> lapses) {
      * @param read what it was told from, besides the signals of its marks and the points in its budget
      */
     Relied of(Finding finding, List<Signal> read) {
-        boolean decided = finding.verdict() == Verdict.PASS || finding.verdict() == Verdict.FAIL;
-        if (!decided || lapses.isEmpty()) {
+        if (!finding.verdict().decides() || lapses.isEmpty()) {
             return Relied.asItIs(finding);
         }
         return restsOn(finding, read).stream()

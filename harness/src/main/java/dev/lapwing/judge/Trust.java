@@ -57,9 +57,7 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
      */
     Relied of(Finding finding, List<Signal> signals, List<Signal> read) {
         Relied relied = overdue.of(finding, read);
-        boolean decided =
-                relied.finding().verdict() == Verdict.PASS || relied.finding().verdict() == Verdict.FAIL;
-        return decided ? Relied.asItIs(unsuspected(finding, signals)) : relied;
+        return relied.finding().verdict().decides() ? Relied.asItIs(unsuspected(finding, signals)) : relied;
     }
 
     private Finding unsuspected(Finding finding, List<Signal> signals) {
