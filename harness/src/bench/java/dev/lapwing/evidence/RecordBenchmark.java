@@ -2,6 +2,8 @@ package dev.lapwing.evidence;
 
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.Stream;
+import dev.lapwing.plan.Course;
+import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
@@ -49,7 +51,7 @@ public class RecordBenchmark {
             }
         }
         log = write();
-        System.out.printf(java.util.Locale.ROOT, "log of %d counts: %.1f MB%n", ROWS * CHANNELS, log.length * 1e-6);
+        System.out.printf(Locale.ROOT, "log of %d counts: %.1f MB%n", ROWS * CHANNELS, log.length * 1e-6);
     }
 
     /** Packs and frames all samples. */
@@ -60,7 +62,7 @@ public class RecordBenchmark {
         for (int i = 0; i < blocks.length; i++) {
             writer.samples(new SampleBlock(stream, (long) i * BLOCK * stream.everyUs(), BLOCK, blocks[i]));
         }
-        writer.end((long) ROWS * stream.everyUs(), dev.lapwing.plan.Course.Ending.COMPLETE);
+        writer.end((long) ROWS * stream.everyUs(), Course.Ending.COMPLETE);
         writer.close();
         return store.get(RecordStore.LOG);
     }

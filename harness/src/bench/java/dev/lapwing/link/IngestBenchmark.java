@@ -6,6 +6,7 @@ import dev.lapwing.link.host.HostSession;
 import dev.lapwing.link.host.HostSettings;
 import java.io.ByteArrayOutputStream;
 import java.util.List;
+import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
@@ -63,7 +64,7 @@ public class IngestBenchmark {
             bytes.writeBytes(SerialEncoder.of(dense ? samples.asDense() : samples));
         }
         line = bytes.toByteArray();
-        System.out.printf(java.util.Locale.ROOT, "%s: %d bytes a second%n", stream, line.length);
+        System.out.printf(Locale.ROOT, "%s: %d bytes a second%n", stream, line.length);
     }
 
     /** From bytes, a kilobyte at a time, to counts. */

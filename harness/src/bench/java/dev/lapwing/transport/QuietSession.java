@@ -1,6 +1,8 @@
 package dev.lapwing.transport;
 
+import com.sun.management.OperatingSystemMXBean;
 import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.plan.Course;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.run.Progress;
 import java.lang.management.ManagementFactory;
@@ -36,8 +38,8 @@ final class QuietSession {
     /** Processor time and elapsed time of the last step. */
     private static final class Counted implements Progress {
         private final ThreadMXBean threads = ManagementFactory.getThreadMXBean();
-        private final com.sun.management.OperatingSystemMXBean system =
-                (com.sun.management.OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
+        private final OperatingSystemMXBean system =
+                (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
         private Map<String, Long> before = Map.of();
         private Map<String, Long> after = Map.of();
         private long fromNanos;
@@ -51,7 +53,7 @@ final class QuietSession {
 
         /** The bench is safe, its threads are still there. */
         @Override
-        public void ended(long atUs, dev.lapwing.plan.Course.Ending ending) {
+        public void ended(long atUs, Course.Ending ending) {
             after = now();
             toNanos = System.nanoTime();
         }

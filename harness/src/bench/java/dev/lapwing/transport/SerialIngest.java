@@ -3,13 +3,16 @@ package dev.lapwing.transport;
 import com.fazecast.jSerialComm.SerialPort;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.SerialEncoder;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.run.Progress;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.transport.serial.FloodedLine;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
@@ -79,7 +82,7 @@ final class SerialIngest {
     }
 
     private static double best(double[] rates) {
-        return java.util.Arrays.stream(rates).max().orElseThrow();
+        return Arrays.stream(rates).max().orElseThrow();
     }
 
     private static final int BYTES = SerialEncoder.of(new Flood().samples(1)).length;
@@ -87,8 +90,7 @@ final class SerialIngest {
     private static double bare(int messages) throws Exception {
         try (FloodedLine line = FloodedLine.open()) {
             byte[][] bytes = encoded(new Flood(), messages);
-            long total =
-                    java.util.Arrays.stream(bytes).mapToLong(one -> one.length).sum();
+            long total = Arrays.stream(bytes).mapToLong(one -> one.length).sum();
             SerialPort port = SerialPort.getCommPort(line.device());
             port.setComPortParameters(LinkChoice.BAUD_DEFAULT, 8, SerialPort.ONE_STOP_BIT, SerialPort.NO_PARITY);
             port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
@@ -158,11 +160,11 @@ final class SerialIngest {
             }
             boolean[] over = {false};
             line.answerUntil(() -> over[0], message -> {
-                over[0] = message instanceof dev.lapwing.link.HostMessage.Safe;
+                over[0] = message instanceof HostMessage.Safe;
                 return flood.answer(message);
             });
         } catch (IOException e) {
-            throw new java.io.UncheckedIOException(e);
+            throw new UncheckedIOException(e);
         }
     }
 }

@@ -5,19 +5,20 @@ import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.SelectiveListener;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /** A host that takes samples until it has so many, and notes when the first and the last of them came. */
 final class Taken implements SelectiveListener {
     private static final long SLICE_US = 20_000;
 
-    private final java.util.concurrent.atomic.AtomicInteger messages;
+    private final AtomicInteger messages;
     private final int wanted;
     private long firstNanos;
     private long lastNanos;
     private String lost = "";
 
     /** @param messages counted up with each message that comes */
-    Taken(int wanted, java.util.concurrent.atomic.AtomicInteger messages) {
+    Taken(int wanted, AtomicInteger messages) {
         this.wanted = wanted;
         this.messages = messages;
     }

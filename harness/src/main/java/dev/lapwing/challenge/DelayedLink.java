@@ -4,6 +4,7 @@ import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.SelectiveListener;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -44,7 +45,7 @@ final class DelayedLink implements SelectiveListener {
     @Override
     public void samples(SampleBlock block) {
         int columns = block.stream().points().size();
-        int[] counts = java.util.Arrays.copyOf(block.counts(), block.rows() * columns);
+        int[] counts = Arrays.copyOf(block.counts(), block.rows() * columns);
         SampleBlock copy = new SampleBlock(block.stream(), block.t0Us(), block.rows(), counts);
         samplesUs = arrival(block.t0Us() + block.rows() * block.stream().everyUs(), samplesUs);
         underWay.add(new Report(samplesUs, () -> to.samples(copy)));

@@ -1,5 +1,7 @@
 package dev.lapwing.cli;
 
+import java.io.OutputStreamWriter;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
@@ -77,8 +79,8 @@ public final class Lapwing {
         return ExitCode.BUG.code();
     }
 
-    private static PrintWriter writer(java.io.PrintStream stream) {
-        return new PrintWriter(new java.io.OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
+    private static PrintWriter writer(PrintStream stream) {
+        return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
     }
 
     /** Reads the version from the jar's manifest, the only place that states it. */

@@ -5,6 +5,7 @@ import static java.nio.charset.StandardCharsets.US_ASCII;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.zip.CRC32;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Puts frames into a log. A frame: length of the payload (4 bytes, big endian), type (1), check of these five (the low
@@ -24,7 +25,7 @@ final class FrameWriter implements AutoCloseable {
     private final String name;
     private final CRC32 crc = new CRC32();
     private final Payload buffer = new Payload();
-    private @org.jspecify.annotations.Nullable RecordFailure failure;
+    private @Nullable RecordFailure failure;
 
     /** @param name what the sink is, for error messages */
     FrameWriter(LogSink sink, String name) {

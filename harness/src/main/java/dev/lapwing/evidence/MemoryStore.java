@@ -1,6 +1,7 @@
 package dev.lapwing.evidence;
 
 import java.io.FileNotFoundException;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
 
@@ -47,7 +48,7 @@ final class MemoryStore implements RecordStore {
     @Override
     public byte[] get(String file) throws FileNotFoundException {
         if (file.equals(LOG)) {
-            return java.util.Arrays.copyOf(log.bytes(), log.size());
+            return Arrays.copyOf(log.bytes(), log.size());
         }
         byte[] bytes = files.get(file);
         if (bytes == null) {

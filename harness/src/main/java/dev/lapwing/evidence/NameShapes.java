@@ -12,6 +12,8 @@ import dev.lapwing.naming.Actuator;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import java.io.IOException;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
@@ -64,7 +66,7 @@ final class NameShapes extends SimpleModule {
 
         private static Object[] sorted(Set<?> set) {
             Object[] members = set.toArray();
-            java.util.Arrays.sort(members, java.util.Comparator.comparing(Object::toString));
+            Arrays.sort(members, Comparator.comparing(Object::toString));
             return members;
         }
     }

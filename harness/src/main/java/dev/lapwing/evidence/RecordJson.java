@@ -19,6 +19,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.io.IOException;
+import java.util.Arrays;
 
 /**
  * JSON of a record in one form only: keys sorted, doubles in the fewest digits that read back the same, no NaN and no
@@ -61,7 +62,7 @@ final class RecordJson {
     static byte[] file(JsonNode tree) {
         try {
             byte[] json = MAPPER.writer(INDENTED).writeValueAsBytes(tree);
-            byte[] line = java.util.Arrays.copyOf(json, json.length + 1);
+            byte[] line = Arrays.copyOf(json, json.length + 1);
             line[json.length] = '\n';
             return line;
         } catch (JsonProcessingException e) {

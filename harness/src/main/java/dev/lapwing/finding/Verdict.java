@@ -1,6 +1,7 @@
 package dev.lapwing.finding;
 
 import java.util.Collection;
+import java.util.Locale;
 import java.util.function.Function;
 
 /**
@@ -20,7 +21,12 @@ public enum Verdict {
 
     /** In lower case, as people read it. */
     public String text() {
-        return name().toLowerCase(java.util.Locale.ROOT);
+        return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** Whether it says something of the unit, good or bad. */
+    public boolean decides() {
+        return this == PASS || this == FAIL;
     }
 
     public Verdict or(Verdict other) {

@@ -12,6 +12,7 @@ import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -134,7 +135,7 @@ final class LevelMargin {
     /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
     private double slope(Found margin, Sampled sampled) {
         long byUs = Math.max(sampled.everyUs(), sampled.instrument().instantBoundUs() + sight.stimulusBoundUs());
-        Unseen none = new Unseen(java.util.Map.of());
+        Unseen none = new Unseen(Map.of());
         // Only earlier: what comes after the bounds may not have come yet.
         double change = margin.value
                 - find(none, Side.AS_BEFORE, -byUs).map(Found::value).orElse(margin.value);

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.LongStream;
 
 /**
  * When the signals of a condition were not seen in a window: what was lost, and holes in the samples. What is asked of
@@ -27,7 +28,7 @@ record Unseen(Map<Signal, Spans> bySignal) {
             long[] pairs = holes.stream()
                     .filter(hole -> hole.fromUs() <= window.toUs() && hole.toUs() >= window.fromUs())
                     .sorted(Comparator.comparingLong(Window::fromUs))
-                    .flatMapToLong(hole -> java.util.stream.LongStream.of(hole.fromUs(), hole.toUs() + 1))
+                    .flatMapToLong(hole -> LongStream.of(hole.fromUs(), hole.toUs() + 1))
                     .toArray();
             if (pairs.length > 0) {
                 unseen.put(signal, Spans.of(pairs));

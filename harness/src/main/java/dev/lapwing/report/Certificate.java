@@ -8,6 +8,7 @@ import dev.lapwing.finding.Verdict;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -154,7 +155,7 @@ final class Certificate {
     private record Place(int sequence, int number, Finding finding) {}
 
     private void attention() {
-        List<Place> places = new java.util.ArrayList<>();
+        List<Place> places = new ArrayList<>();
         for (int i = 0; i < records.size(); i++) {
             List<Finding> findings = records.get(i).findings();
             for (int k = 0; k < findings.size(); k++) {

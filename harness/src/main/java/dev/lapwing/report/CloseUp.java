@@ -11,6 +11,7 @@ import dev.lapwing.signal.Window;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -92,7 +93,7 @@ final class CloseUp {
     }
 
     private static String seconds(double us) {
-        return String.format(java.util.Locale.ROOT, "%.3f", us * 1e-6);
+        return String.format(Locale.ROOT, "%.3f", us * 1e-6);
     }
 
     private void moments(Chart chart, double[] span, double origin) {

@@ -4,6 +4,7 @@ import dev.lapwing.quantity.Unit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * One set of axes in a chart, with its traces. Levels come in base units and are shown in the panel's unit.
@@ -98,9 +99,6 @@ record Panel(Markup svg, Axis time, Axis level, Unit unit) {
 
     private static String sorted(String some, String more) {
         return String.join(
-                " ",
-                java.util.stream.Stream.of((some + " " + more).split(" "))
-                        .sorted()
-                        .toList());
+                " ", Stream.of((some + " " + more).split(" ")).sorted().toList());
     }
 }

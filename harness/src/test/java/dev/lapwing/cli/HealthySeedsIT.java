@@ -2,6 +2,7 @@ package dev.lapwing.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
@@ -48,7 +49,7 @@ class HealthySeedsIT {
                     .map(finding -> "seed " + seed + ", " + sequence.name() + ": " + finding.id() + ": "
                             + finding.verdict().text() + ": " + finding.because())
                     .toList();
-        } catch (dev.lapwing.bench.BenchFailure e) {
+        } catch (BenchFailure e) {
             return List.of("seed " + seed + ", " + sequence.name() + ": " + e.getMessage());
         }
     }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.plan.Course;
 import java.io.IOException;
+import java.lang.reflect.Proxy;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -14,6 +15,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,7 +31,7 @@ class LogRecoveryTest {
         private final List<String> lines = new ArrayList<>();
 
         RunLog log() {
-            return (RunLog) java.lang.reflect.Proxy.newProxyInstance(
+            return (RunLog) Proxy.newProxyInstance(
                     RunLog.class.getClassLoader(), new Class<?>[] {RunLog.class}, (proxy, method, arguments) -> {
                         if (arguments[0] instanceof SampleBlock block) {
                             rows(block);
@@ -83,7 +85,7 @@ class LogRecoveryTest {
         private int events;
 
         RunLog log() {
-            return (RunLog) java.lang.reflect.Proxy.newProxyInstance(
+            return (RunLog) Proxy.newProxyInstance(
                     RunLog.class.getClassLoader(), new Class<?>[] {RunLog.class}, (proxy, method, arguments) -> {
                         events += arguments[0] instanceof SampleBlock block ? block.rows() : 1;
                         return null;
@@ -131,7 +133,7 @@ class LogRecoveryTest {
 
     @Test
     void junkIsDamageAndNeverAnotherFailure() {
-        java.util.SplittableRandom random = new java.util.SplittableRandom(11);
+        SplittableRandom random = new SplittableRandom(11);
         for (int round = 0; round < 500; round++) {
             byte[] junk = new byte[random.nextInt(400)];
             random.nextBytes(junk);

@@ -34,6 +34,7 @@ import dev.lapwing.source.Place;
 import dev.lapwing.uncertainty.DecisionRule;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -152,7 +153,7 @@ public final class SamplePlan {
         private final Check check;
 
         Checks(Check check) {
-            this.id = "check-" + name().toLowerCase(java.util.Locale.ROOT);
+            this.id = "check-" + name().toLowerCase(Locale.ROOT);
             this.check = check;
         }
     }

@@ -14,6 +14,7 @@ import dev.lapwing.link.host.HostSettings;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -136,7 +137,7 @@ final class LinkWorld {
 
     private BenchSession boot() {
         BenchCard card = FakePoints.card(queue, 300, true);
-        String boot = String.format(java.util.Locale.ROOT, "%08x", ++boots);
+        String boot = String.format(Locale.ROOT, "%08x", ++boots);
         BenchCard booted = new BenchCard(1, "bay-2", boot, 50, queue, 300, 4096, true, card.points());
         BenchSession started = new BenchSession(booted, points, LossyLine.BYTES_PER_SECOND, benchUs());
         points.takeDrives();

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.lapwing.link.MqttMapping.Publication;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -57,7 +58,7 @@ class MqttMappingTest {
         assertFalse(mapping.read(mapping.from(), new byte[0]).isPresent());
         byte[] spaced = (" ".repeat(16_385 - pong.length) + new String(pong, UTF_8)).getBytes(UTF_8);
         assertFalse(mapping.read(mapping.from(), spaced).isPresent());
-        assertTrue(mapping.read(mapping.from(), java.util.Arrays.copyOfRange(spaced, 1, spaced.length))
+        assertTrue(mapping.read(mapping.from(), Arrays.copyOfRange(spaced, 1, spaced.length))
                 .isPresent());
     }
 

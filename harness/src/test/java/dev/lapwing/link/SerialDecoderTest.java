@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -233,7 +234,7 @@ class SerialDecoderTest {
 
     private static byte[] ones(int length) {
         byte[] bytes = new byte[length];
-        java.util.Arrays.fill(bytes, (byte) 1);
+        Arrays.fill(bytes, (byte) 1);
         return bytes;
     }
 

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The worked lines of the published contract, read from its page, so that page and code cannot part. */
 final class WorkedLines {
@@ -40,7 +41,7 @@ final class WorkedLines {
         return line.substring(0, line.length() - 9).getBytes(UTF_8);
     }
 
-    private static java.util.stream.Stream<String> indented() {
+    private static Stream<String> indented() {
         try {
             return Files.readAllLines(PAGE, UTF_8).stream()
                     .filter(line -> line.startsWith("    "))

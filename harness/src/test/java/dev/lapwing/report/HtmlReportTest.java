@@ -12,6 +12,7 @@ import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
+import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
 
 class HtmlReportTest {
@@ -62,7 +63,7 @@ class HtmlReportTest {
         NodeList spans = parsed(PAGE).getElementsByTagName("span");
         int seen = 0;
         for (int i = 0; i < spans.getLength(); i++) {
-            String css = ((org.w3c.dom.Element) spans.item(i)).getAttribute("class");
+            String css = ((Element) spans.item(i)).getAttribute("class");
             if (css.startsWith("verdict ")) {
                 assertThat(spans.item(i).getTextContent()).isEqualTo(css.substring(8));
                 seen++;

@@ -15,6 +15,7 @@ import java.io.ByteArrayInputStream;
 import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.stream.IntStream;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.transform.stream.StreamSource;
@@ -113,7 +114,7 @@ class JunitXmlReferenceTest {
 
     private static List<String> outcomes(Element suite, String element) {
         NodeList nodes = suite.getElementsByTagName(element);
-        return java.util.stream.IntStream.range(0, nodes.getLength())
+        return IntStream.range(0, nodes.getLength())
                 .mapToObj(i -> ((Element) nodes.item(i)).getAttribute("type"))
                 .toList();
     }

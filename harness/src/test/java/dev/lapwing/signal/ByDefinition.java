@@ -1,5 +1,6 @@
 package dev.lapwing.signal;
 
+import java.util.List;
 import java.util.SplittableRandom;
 
 /**
@@ -76,8 +77,8 @@ final class ByDefinition {
         Formula other = random(random, atoms, random.nextInt(depth), reachUs);
         return switch (random.nextInt(6)) {
             case 0 -> new Formula.Not(one);
-            case 1 -> new Formula.AllOf(java.util.List.of(one, other));
-            case 2 -> new Formula.AnyOf(java.util.List.of(one, other));
+            case 1 -> new Formula.AllOf(List.of(one, other));
+            case 2 -> new Formula.AnyOf(List.of(one, other));
             case 3 -> new Formula.Always(from, to, one);
             case 4 -> new Formula.Eventually(from, to, one);
             default -> new Formula.Until(from, to, one, other);

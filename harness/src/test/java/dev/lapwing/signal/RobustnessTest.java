@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -68,7 +69,7 @@ class RobustnessTest {
         if (Double.isInfinite(robustness.value())) {
             return;
         }
-        int at = java.util.Arrays.binarySearch(one.times, robustness.decidedUs());
+        int at = Arrays.binarySearch(one.times, robustness.decidedUs());
         double of = one.samples[at][robustness.atom()];
         assertThat(robustness.turned() ? -of : of)
                 .as("seed %d: the atom and sample that decide %s", seed, formula)

@@ -2,6 +2,7 @@ package dev.lapwing.signal;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
@@ -27,7 +28,7 @@ class SpansTest {
             ByDefinition slow = new ByDefinition(times, samples);
             for (int i = 0; i + Formula.horizonUs(formula) < length - 1; i += 7, compared++) {
                 assertThat(truth.at(i))
-                        .as("seed %d at %d: %s of %s", seed, i, formula, java.util.Arrays.toString(atoms))
+                        .as("seed %d at %d: %s of %s", seed, i, formula, Arrays.toString(atoms))
                         .isEqualTo(slow.at(formula, i) > 0);
             }
         }
@@ -46,7 +47,7 @@ class SpansTest {
                 pairs[count++] = i + 1;
             }
         }
-        return Spans.of(java.util.Arrays.copyOf(pairs, count));
+        return Spans.of(Arrays.copyOf(pairs, count));
     }
 
     @Test

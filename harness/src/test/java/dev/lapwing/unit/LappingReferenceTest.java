@@ -3,6 +3,7 @@ package dev.lapwing.unit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -33,7 +34,7 @@ class LappingReferenceTest {
         Cylinder(Lapping lapping, double pressure) {
             this.lapping = lapping;
             this.pressure = pressure;
-            java.util.Arrays.fill(pending, EpCommand.HOLD);
+            Arrays.fill(pending, EpCommand.HOLD);
         }
 
         Cylinder run(double duration) {

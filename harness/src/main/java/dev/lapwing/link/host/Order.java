@@ -1,5 +1,6 @@
 package dev.lapwing.link.host;
 
+import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.HostMessage.Ordered;
 import dev.lapwing.link.HostMessage.Set;
@@ -21,7 +22,7 @@ sealed interface Order {
 
         @Override
         public boolean drives() {
-            return message instanceof Set || message instanceof dev.lapwing.link.HostMessage.Arm;
+            return message instanceof Set || message instanceof HostMessage.Arm;
         }
 
         boolean timedSet() {

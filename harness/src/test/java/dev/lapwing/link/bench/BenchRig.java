@@ -16,6 +16,7 @@ import dev.lapwing.link.HostMessage.SelfTest;
 import dev.lapwing.link.HostMessage.Stream;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -161,7 +162,7 @@ final class BenchRig {
                 return "done";
             }
             if (one instanceof BenchMessage.Answer) {
-                return one.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT);
+                return one.getClass().getSimpleName().toLowerCase(Locale.ROOT);
             }
         }
         return "nothing";
@@ -170,7 +171,7 @@ final class BenchRig {
     /** The kinds of what was heard, in order. */
     static List<String> kinds(List<BenchMessage> heard) {
         return heard.stream()
-                .map(one -> one.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT))
+                .map(one -> one.getClass().getSimpleName().toLowerCase(Locale.ROOT))
                 .toList();
     }
 

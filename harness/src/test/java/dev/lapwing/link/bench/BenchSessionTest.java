@@ -22,7 +22,9 @@ import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.HostMessage.Safe;
 import dev.lapwing.link.HostMessage.Unreadable;
 import dev.lapwing.link.Refusal;
+import dev.lapwing.link.Samples;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
@@ -71,13 +73,13 @@ class BenchSessionTest {
         assertEquals("done", answer(rig.say(rig.safe(BenchRig.MINE))));
         assertEquals(
                 "done", answer(rig.say(new HostMessage.Stream(BenchRig.OTHER, 1, "a", List.of(), 1, 1, 1, false))));
-        assertEquals(List.of(), only(dev.lapwing.link.Samples.class, rig.pass(2_000_000)));
+        assertEquals(List.of(), only(Samples.class, rig.pass(2_000_000)));
     }
 
     @Test
     void sixteenEndedSessionsAreRemembered() {
         for (int i = 0; i <= 17; i++) {
-            rig.say(rig.hello(String.format(java.util.Locale.ROOT, "%08x", i)));
+            rig.say(rig.hello(String.format(Locale.ROOT, "%08x", i)));
         }
         assertEquals("stale", answer(rig.say(rig.ping("00000001"))));
         assertEquals("busy", answer(rig.say(rig.ping("00000000"))));

@@ -11,10 +11,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Fault;
 import dev.lapwing.link.FakePoints;
+import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.HostMessage.Stream;
+import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.MessageWriter;
 import dev.lapwing.link.Samples;
 import dev.lapwing.link.SerialEncoder;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
@@ -161,8 +164,7 @@ class StreamsTest {
         List<BenchMessage> heard = rig.pass(200_000);
         assertEquals(1_006_000, only(Samples.class, heard).get(0).t0Us());
         assertArrayEquals(
-                new int[] {77},
-                java.util.Arrays.copyOf(only(Samples.class, heard).get(0).counts(), 1));
+                new int[] {77}, Arrays.copyOf(only(Samples.class, heard).get(0).counts(), 1));
     }
 
     @Test
@@ -170,8 +172,7 @@ class StreamsTest {
         long bytesPerSecond = 92_160;
         BenchRig line = new BenchRig(FakePoints.card(), bytesPerSecond).greeted();
         line.say(new Stream(BenchRig.MINE, 90, "a", List.of("P1", "P2"), 500, 10_000, 10_000, false));
-        line.say(new dev.lapwing.link.HostMessage.Arm(
-                BenchRig.MINE, 91, BenchRig.BOOT, line.nowUs + 1000, 100, Map.of()));
+        line.say(new HostMessage.Arm(BenchRig.MINE, 91, BenchRig.BOOT, line.nowUs + 1000, 100, Map.of()));
         for (Samples one : only(Samples.class, line.waitBeating(2_000_000))) {
             int bytes = SerialEncoder.of(one).length;
             assertTrue(bytes * 1000L <= bytesPerSecond * 100 / 6, bytes + " bytes");
@@ -195,7 +196,7 @@ class StreamsTest {
                     1 + random.nextInt(9_000),
                     1_000,
                     dense);
-            List<dev.lapwing.link.LinkPoint> sampled = points.stream()
+            List<LinkPoint> sampled = points.stream()
                     .map(name -> FakePoints.card().point(name).orElseThrow())
                     .toList();
             LineBudget.Size size = LineBudget.Size.of(order, sampled);
