@@ -3,6 +3,7 @@ package dev.lapwing.bench;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Predicate;
 
 /**
  * What the unit is connected to.
@@ -51,12 +52,19 @@ public record BenchFile(
 
     /** Keys of the signals whose calibration states no date until which it holds. */
     public List<String> undated() {
+        return calibrated(calibration -> calibration.due().isEmpty());
+    }
+
+    private List<String> calibrated(Predicate<Calibration> how) {
         return inputs.stream()
-                .filter(input -> input.calibration()
-                        .filter(calibration -> calibration.due().isEmpty())
-                        .isPresent())
+                .filter(input -> input.calibration().filter(how).isPresent())
                 .map(input -> input.signal().key())
                 .toList();
+    }
+
+    /** Keys of the signals whose calibration does not say what is known of its span. */
+    public List<String> withoutSpan() {
+        return calibrated(calibration -> calibration.span().isEmpty());
     }
 
     /** The inputs whose calibration no longer holds on that day. */

@@ -1,7 +1,10 @@
 package dev.lapwing.bench;
 
+import dev.lapwing.uncertainty.Along;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
 
 /**
  * How counts of a point become values, and how well that is known. Values in the base unit of the signal's dimension.
@@ -9,6 +12,8 @@ import java.util.List;
  * @param points      at least two pairs, counts rising; straight lines between and beyond them
  * @param standard    standard uncertainty (k = 1) of the calibration
  * @param drift       standard uncertainty (k = 1) of the drift since
+ * @param span        standard uncertainty (k = 1) of the difference between both ends of the range, calibration and
+ *                    drift together; empty where nobody says, as in records from before it could be said
  * @param noise       standard deviation of one sample, as found at calibration
  * @param date        ISO 8601 date of calibration
  * @param due         ISO 8601 date until which it holds, that day included; empty where none is stated, as of what is
@@ -16,16 +21,55 @@ import java.util.List;
  * @param certificate certificate or reference it rests on
  */
 public record Calibration(
-        List<Pair> points, double standard, double drift, double noise, String date, String due, String certificate) {
+        List<Pair> points,
+        double standard,
+        double drift,
+        OptionalDouble span,
+        double noise,
+        String date,
+        String due,
+        String certificate) {
 
     /** That many counts mean that value. */
     public record Pair(double counts, double value) {}
 
     public Calibration {
         points = List.copyOf(points);
+        span = Objects.requireNonNullElse(span, OptionalDouble.empty());
         if (points.size() < 2) {
             throw new IllegalArgumentException("a calibration needs at least two points");
         }
+    }
+
+    /** One that does not say what is known of its span. */
+    public Calibration(
+            List<Pair> points,
+            double standard,
+            double drift,
+            double noise,
+            String date,
+            String due,
+            String certificate) {
+        this(points, standard, drift, OptionalDouble.empty(), noise, date, due, certificate);
+    }
+
+    /**
+     * The most that a span can be off by where every value is as good as stated, as a standard uncertainty: both ends
+     * off by all of it, and opposite (JCGM 100:2008, 5.2.2, with r = −1).
+     */
+    public static double greatestSpan(double standard, double drift) {
+        return 2 * StrictMath.hypot(standard, drift);
+    }
+
+    /** How far its error goes with the value; the most that it may where nobody says. */
+    public Along along() {
+        double one = points.get(0).value();
+        double other = points.get(points.size() - 1).value();
+        return Along.of(
+                Math.min(one, other),
+                Math.max(one, other),
+                span.orElse(greatestSpan(standard, drift)),
+                StrictMath.hypot(standard, drift));
     }
 
     /**

@@ -32,13 +32,32 @@ public sealed interface LinkChoice {
      *
      * @param stepSeconds     step of the plant, in s
      * @param commandDelayUs  greatest delay of a timed set's execution, in µs
-     * @param transducerError standard deviation of a transducer's constant error, as a share of its calibrated range
+     * @param transducerError standard deviation of a transducer's error in the middle of its calibrated range, as a
+     *                        share of that range; the same at every value but for the next
+     * @param spanError       standard deviation of what the error at the high end of the range has more than that at
+     *                        the low end, as a share of the range; evenly growing, and none of it in the middle
      * @param transducerNoise standard deviation of one sample's noise, as a share of its calibrated range
      * @param clockError      greatest rate error of the bench clock, as a share
      */
     record Simulated(
-            double stepSeconds, long commandDelayUs, double transducerError, double transducerNoise, double clockError)
-            implements LinkChoice {}
+            double stepSeconds,
+            long commandDelayUs,
+            double transducerError,
+            double spanError,
+            double transducerNoise,
+            double clockError)
+            implements LinkChoice {
+
+        /** With errors of transducers that are the same at every value. */
+        public Simulated(
+                double stepSeconds,
+                long commandDelayUs,
+                double transducerError,
+                double transducerNoise,
+                double clockError) {
+            this(stepSeconds, commandDelayUs, transducerError, 0, transducerNoise, clockError);
+        }
+    }
 
     /** Of a serial line unless its file says otherwise. */
     int BAUD_DEFAULT = 921_600;

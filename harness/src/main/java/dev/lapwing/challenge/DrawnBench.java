@@ -13,6 +13,7 @@ import dev.lapwing.source.Place;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 
 /**
@@ -21,6 +22,7 @@ import java.util.SplittableRandom;
  * @param everyUs    sample interval, 200 µs to 20 ms (50 Hz to 5 kHz)
  * @param calibration standard uncertainty of a pressure's calibration, Pa
  * @param drift      standard uncertainty of its drift, Pa
+ * @param spanShare  what it claims of its span, of all that calibration and drift allow: 0.05 to 1
  * @param noise      standard deviation of a sample, Pa
  * @param bits       of its converters
  * @param clock      bound of its clock's rate error, as a share
@@ -35,6 +37,7 @@ record DrawnBench(
         long everyUs,
         double calibration,
         double drift,
+        double spanShare,
         double noise,
         int bits,
         double clock,
@@ -56,6 +59,7 @@ record DrawnBench(
                 Math.round(between(random, 200, 20_000)),
                 calibration,
                 calibration * random.nextDouble(),
+                between(random, 0.05, 1),
                 Unit.PSI.toBase(between(random, 0.005, 0.2)),
                 12 + random.nextInt(5),
                 between(random, 1e-6, 200e-6),
@@ -76,6 +80,7 @@ record DrawnBench(
                 pollUs,
                 stamped.calibration,
                 stamped.drift,
+                stamped.spanShare,
                 stamped.noise,
                 stamped.bits,
                 stamped.clock,
@@ -90,7 +95,7 @@ record DrawnBench(
 
     /** The same bench at 1 kHz, with nothing wrong but that it samples; where on its grid depends on its filter. */
     DrawnBench ideal() {
-        return new DrawnBench(1000, 0, 0, 0, 24, 0, filterUs, 0, 0, delayUs, jitterUs, polling);
+        return new DrawnBench(1000, 0, 0, 0, 0, 24, 0, filterUs, 0, 0, delayUs, jitterUs, polling);
     }
 
     /** Evenly spread in its logarithm. */
@@ -98,10 +103,14 @@ record DrawnBench(
         return least * StrictMath.pow(most / least, random.nextDouble());
     }
 
-    /** What it really gets wrong. */
+    /**
+     * What it really gets wrong: at both ends of the range as much as it claims, of which the claimed share is a wrong
+     * gain, and the rest the same at every value; less between the ends.
+     */
     LinkChoice.Simulated figures() {
-        double error = Math.sqrt(calibration * calibration + drift * drift) / FULL;
-        return new LinkChoice.Simulated(1e-3, 0, error, noise / FULL, clock);
+        double atEnds = StrictMath.hypot(calibration, drift) / FULL;
+        double constant = atEnds * Math.sqrt(1 - spanShare * spanShare);
+        return new LinkChoice.Simulated(1e-3, 0, constant, 2 * spanShare * atEnds, noise / FULL, clock);
     }
 
     /** What it claims, with those signals connected. */
@@ -132,6 +141,7 @@ record DrawnBench(
                 List.of(new Calibration.Pair(top / 30.0, 0), new Calibration.Pair(top * 0.95, FULL)),
                 calibration,
                 drift,
+                OptionalDouble.of(spanShare * Calibration.greatestSpan(calibration, drift)),
                 noise,
                 "2026-01-01",
                 "2027-01-01",

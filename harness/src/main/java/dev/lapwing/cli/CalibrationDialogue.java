@@ -141,12 +141,14 @@ final class CalibrationDialogue {
                         new Component("reference", claims.get().reference() / 2),
                         new Component("resolution", fit.resolution()),
                         new Component("noise of the means", fit.meanNoise())));
+        double span = span(fit, claims.get());
         NewCalibration made = new NewCalibration(
                 fit.knots().stream()
                         .map(knot -> new NewCalibration.Point(knot.counts(), knot.value()))
                         .toList(),
                 pressures.unitFor(input.signal().dimension()),
                 budget.standardUncertainty(),
+                span,
                 fit.noise(),
                 today,
                 claims.get().due(),
@@ -160,11 +162,24 @@ final class CalibrationDialogue {
                 typed -> typed.equals("write") ? Optional.of(made) : Optional.empty());
     }
 
+    /**
+     * What the difference between both ends may have wrong, drift included: what the readings show; nothing of it known
+     * of reference and drift, all that both may be off, opposite at both ends ({@link Calibration#greatestSpan}).
+     */
+    private double span(ReferenceFit fit, Claims claims) {
+        double either = StrictMath.hypot(fit.resolution(), fit.meanNoise());
+        double shown = StrictMath.hypot(fit.span(), Math.sqrt(2) * either);
+        double drift = input.calibration().orElseThrow().drift();
+        return StrictMath.hypot(shown, Calibration.greatestSpan(claims.reference() / 2, drift));
+    }
+
     private void show(Estimate budget, NewCalibration made) {
         Calibration old = input.calibration().orElseThrow();
         operator.say("Standard uncertainties (k = 1):");
         budget.components().forEach(part -> operator.say("  " + part.source() + ": " + doubt(part.standard())));
         operator.say("  together: " + doubt(budget.standardUncertainty()));
+        operator.say("  of the difference between both ends of the range, with the drift in the file: "
+                + doubt(made.span()));
         operator.say("Old, of " + old.date() + " (" + old.certificate() + "), uncertainty " + doubt(old.standard())
                 + ", noise " + doubt(old.noise()) + "; new, of " + made.date() + ", uncertainty "
                 + doubt(made.standard()) + ", noise " + doubt(made.noise()) + ":");

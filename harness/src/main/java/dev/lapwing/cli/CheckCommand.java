@@ -93,6 +93,7 @@ final class CheckCommand implements Callable<Integer> {
         List<String> clauses = new ArrayList<>(
                 OverdueCalibrations.of(bench, WallClock.system()).clauses());
         undated(bench).ifPresent(clauses::add);
+        withoutSpan(bench).ifPresent(clauses::add);
         return clauses.stream()
                 .map(clause -> bench.file() + ": note: " + clause)
                 .toList();
@@ -106,5 +107,16 @@ final class CheckCommand implements Callable<Integer> {
         return Optional.of("no date says until when the calibration holds of "
                 + String.join(", ", bench.undated())
                 + "; state it as 'due', so that nothing measured later is relied upon");
+    }
+
+    /** Channels of a real bench of which differences are told as badly as the uncertainty of levels allows. */
+    private static Optional<String> withoutSpan(BenchFile bench) {
+        if (bench.withoutSpan().isEmpty() || Benches.inThisProcess(bench)) {
+            return Optional.empty();
+        }
+        return Optional.of("nothing says how well the span is known of "
+                + String.join(", ", bench.withoutSpan())
+                + "; differences of their levels are taken to be off by as much as their uncertainty allows: state it as"
+                + " 'span' if the certificate tells");
     }
 }

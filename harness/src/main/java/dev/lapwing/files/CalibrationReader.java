@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Supplier;
 
 /** Reads calibrations, each by its name. */
@@ -19,6 +20,9 @@ final class CalibrationReader {
     private static final Side COUNTS = Side.of(Dimension.CONVERTER_COUNT);
     /** A value of any kind; the first settles which. */
     private static final Side ANY = new Side(new Range(0, 0));
+
+    /** Figures of two digits may be off by so much, both ways. */
+    private static final double ROUNDED = 1.1;
 
     private final Reading reading;
     private final Figures figures;
@@ -61,9 +65,14 @@ final class CalibrationReader {
         }
         checkRising(points.get());
         double span = span(points.get());
-        double standard = doubt(form.get(), "uncertainty", dimension.get(), span);
-        double drift = doubt(form.get(), "drift", dimension.get(), span);
-        double noise = doubt(form.get(), "noise", dimension.get(), span);
+        Optional<Double> standard = doubt(form.get(), "uncertainty", dimension.get(), span);
+        Optional<Double> drift = doubt(form.get(), "drift", dimension.get(), span);
+        Optional<Double> ends = doubt(form.get(), "span", dimension.get(), 2 * span);
+        if (standard.isPresent() && drift.isPresent() && ends.isPresent()) {
+            double greatest = Calibration.greatestSpan(standard.get(), drift.get());
+            checkSpan(form.get(), dimension.get(), ends.get(), greatest);
+        }
+        double noise = doubt(form.get(), "noise", dimension.get(), span).orElse(0.0);
         Optional<LocalDate> date = date(form.get(), "date");
         Optional<LocalDate> due = date(form.get(), "due");
         if (date.isPresent() && due.isPresent() && !due.get().isAfter(date.get())) {
@@ -78,8 +87,9 @@ final class CalibrationReader {
                         .map(pair -> new Calibration.Pair(
                                 pair.left().base(), pair.right().base()))
                         .toList(),
-                standard,
-                drift,
+                standard.orElse(0.0),
+                drift.orElse(0.0),
+                ends.map(OptionalDouble::of).orElse(OptionalDouble.empty()),
                 noise,
                 date.orElseThrow().toString(),
                 due.map(LocalDate::toString).orElse(""),
@@ -118,11 +128,23 @@ final class CalibrationReader {
     }
 
     /** A standard uncertainty: not negative, and less than the calibrated range. */
-    private double doubt(Form form, String key, Dimension dimension, double span) {
+    private Optional<Double> doubt(Form form, String key, Dimension dimension, double span) {
         return form.value(key)
                 .flatMap(n -> figures.figure(n, new Range(0, span), dimension))
-                .map(Quantity::base)
-                .orElse(0.0);
+                .map(Quantity::base);
+    }
+
+    /** Where every value is as good as stated, the difference of two has a bound. */
+    private void checkSpan(Form form, Dimension dimension, double stated, double greatest) {
+        if (stated <= ROUNDED * greatest) {
+            return;
+        }
+        String written = form.text("span", dimension.example());
+        reading.mistake(
+                form.place("span"),
+                "a span of " + Quoted.of(written) + " is worse than 'uncertainty' and 'drift' at both ends come to",
+                figures.between(written, dimension, new Range(0, greatest)),
+                "leave 'span' out if nothing is known of it");
     }
 
     private Optional<LocalDate> date(Form form, String key) {

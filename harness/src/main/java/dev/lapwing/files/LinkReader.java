@@ -65,6 +65,7 @@ final class LinkReader {
                 figure(form, "step", STEP, Dimension.TIME, 0),
                 Math.round(figure(form, "command-delay", DELAY, Dimension.TIME, 0) * 1e6),
                 figure(form, "transducer-error", SHARE, Dimension.RATIO, 0),
+                figure(form, "span-error", SHARE, Dimension.RATIO, 0),
                 figure(form, "transducer-noise", SHARE, Dimension.RATIO, 0),
                 figure(form, "clock-error", CLOCK, Dimension.CLOCK_RATE, 0));
     }

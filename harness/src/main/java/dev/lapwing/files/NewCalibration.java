@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
  * @param points      at least two, counts and values rising
  * @param unit        in which values are written
  * @param standard    standard uncertainty (k = 1), greater than 0
+ * @param span        standard uncertainty (k = 1) of the difference between both ends, with the drift of the file
  * @param noise       standard deviation of one sample
  * @param certificate or reference that it rests on; not empty
  * @param operator    who made it; not empty
@@ -24,6 +25,7 @@ public record NewCalibration(
         List<Point> points,
         Unit unit,
         double standard,
+        double span,
         double noise,
         LocalDate date,
         LocalDate due,
@@ -53,6 +55,7 @@ public record NewCalibration(
                                 "[" + counts(point.counts()) + " counts, " + figure(point.value(), VALUE_DIGITS) + "]")
                         .collect(Collectors.joining(", ", "[", "]")));
         values.put("uncertainty", figure(standard, DOUBT_DIGITS));
+        values.put("span", figure(span, DOUBT_DIGITS));
         values.put("noise", figure(noise, DOUBT_DIGITS));
         values.put("date", date.toString());
         values.put("due", due.toString());

@@ -124,14 +124,15 @@ final class Shapes {
             .may("calibrations", "limits");
     static final Shape LINK = Shape.of("'link'").may("simulated", "serial", "mqtt", "modbus");
     static final Shape SIMULATED = Shape.of("'simulated'")
-            .must("step", "command-delay", "transducer-error", "transducer-noise", "clock-error");
+            .must("step", "command-delay", "transducer-error", "transducer-noise", "clock-error")
+            .may("span-error");
     static final Shape SERIAL = Shape.of("'serial'").must("device").may("baud", "beat", "speed");
     static final Shape MQTT =
             Shape.of("'mqtt'").must("broker", "name").may("beat", "speed", "credentials", "authority");
     static final Shape MODBUS = Shape.of("'modbus'").must("device", "poll").may("baud", "parity", "round-trip");
     static final Shape CALIBRATION = Shape.of("a calibration")
             .must("points", "uncertainty", "drift", "noise", "date", "certificate")
-            .may("due", "operator");
+            .may("span", "due", "operator");
     static final Shape INPUT = Shape.of("an input").must("point").may("calibration", "tube", "tube-within");
     static final Shape OUTPUT = Shape.of("an output").must("point").may("scale");
     static final Shape LIMIT = Shape.of("a safety limit").may("at-most", "at-least");

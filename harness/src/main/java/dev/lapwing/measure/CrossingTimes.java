@@ -96,7 +96,7 @@ final class CrossingTimes {
             List<Component> level,
             long stimulusBoundUs) {
         Instrument instrument = sampled.instrument();
-        List<Component> shift = new ArrayList<>(ofReading(instrument, signal.dimension(), 1));
+        List<Component> shift = new ArrayList<>(ofReading(moved.level(), instrument, signal.dimension()));
         shift.addAll(Derived.scaled(level, -1));
         List<Component> noise = timeDoubt(instrument, at);
         List<Component> parts = new ArrayList<>(Derived.scaled(shift, -1 / at.slope()));
@@ -108,21 +108,20 @@ final class CrossingTimes {
     }
 
     /** A reading too high by e meets a level e / slope too early. */
-    static List<Component> levelDoubt(Instrument instrument, Dimension of, double slope) {
-        return ofReading(instrument, of, -1 / slope);
+    static List<Component> levelDoubt(double level, Instrument instrument, Dimension of, double slope) {
+        return Derived.scaled(ofReading(level, instrument, of), -1 / slope);
     }
 
-    /** Standard uncertainty of one reading but for its noise, the signal's unit. */
+    /** Standard uncertainty of one reading but for its noise, the signal's unit; at every level the same. */
     static double doubt(Instrument instrument, Signal signal) {
-        return new Estimate(0, signal.dimension(), ofReading(instrument, signal.dimension(), 1)).standardUncertainty();
+        return new Estimate(0, signal.dimension(), ofReading(0, instrument, signal.dimension())).standardUncertainty();
     }
 
-    private static List<Component> ofReading(Instrument instrument, Dimension of, double sensitivity) {
-        String point = instrument.point();
-        return List.of(
-                Component.of("calibration/" + point, sensitivity, Input.stated(instrument.calibration(), of)),
-                Component.of("drift/" + point, sensitivity, Input.stated(instrument.drift(), of)),
-                Component.of("resolution/" + point, sensitivity, Input.within(instrument.resolution() / 2, of)));
+    private static List<Component> ofReading(double level, Instrument instrument, Dimension of) {
+        List<Component> parts = new ArrayList<>(Systematic.at(level, instrument, of));
+        parts.add(Component.of(
+                "resolution/" + instrument.point(), 1, Input.within(instrument.resolution() / 2, of)));
+        return parts;
     }
 
     /** What the samples about a crossing leave open of its time. */

@@ -137,7 +137,7 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
             parts.add(
                     Component.of("slope/" + key, 1, Input.within(entry.region().seconds() / 2, Dimension.TIME)));
         } else {
-            parts.addAll(CrossingTimes.levelDoubt(instrument, signal.dimension(), entry.slope()));
+            parts.addAll(CrossingTimes.levelDoubt(entry.level(), instrument, signal.dimension(), entry.slope()));
             parts.addAll(Derived.scaled(level.components(), 1 / entry.slope()));
             parts.add(Component.of("noise/" + key, 1, Input.stated(entry.fromNoise(), Dimension.TIME)));
         }

@@ -97,7 +97,7 @@ final class Follows {
         int sense = nearest.lower ? 1 : -1;
         Input noise = Input.stated(scatter, signal.dimension());
         List<Component> parts = new ArrayList<>();
-        Levels.reading(nearest.distance, instrument, noise, Words.span(looked))
+        Levels.reading(nearest.level, instrument, noise, Words.span(looked))
                 .components()
                 .forEach(c -> parts.add(c.times(sense)));
         parts.add(Timing.stimulus(sight.stimulusBoundUs(), sense * nearest.slope));

@@ -9,6 +9,7 @@ import dev.lapwing.bench.Stream;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Window;
+import dev.lapwing.uncertainty.Along;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -101,6 +102,7 @@ public final class GrowingRecording implements Recording {
                 point.name(),
                 calibration.map(Calibration::standard).orElse(0.0),
                 calibration.map(Calibration::drift).orElse(0.0),
+                calibration.map(Calibration::along).orElse(Along.CONSTANT),
                 calibration.map(Calibration::resolution).orElse(0.0),
                 calibration.map(Calibration::noise).orElse(0.0),
                 point.stampUs() + bench.link().arrivalDoubtUs(),

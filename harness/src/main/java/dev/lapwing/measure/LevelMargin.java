@@ -118,18 +118,28 @@ final class LevelMargin {
         Signal signal = atoms.signal(margin.atom);
         Sampled sampled = sight.recording().sampled(signal).orElseThrow();
         Instrument instrument = sampled.instrument();
-        int sense = atoms.sense(margin.atom) * (margin.turned ? -1 : 1);
+        int sense = sense(margin);
         double averaged = Math.max(1, (double) Watched.WIDTH_US / Math.max(1, sampled.everyUs()));
         double means = Math.max(1, (looked.toUs() - looked.fromUs()) / (double) Math.max(1, sampled.everyUs()));
         double scatter = Stays.scatter(instrument.noise(), averaged, means);
         Input noise = Input.stated(scatter, signal.dimension());
-        Estimate reading = Levels.reading(margin.value, instrument, noise, Words.span(looked));
+        Estimate reading = Levels.reading(level(margin), instrument, noise, Words.span(looked));
         List<Component> parts = new ArrayList<>();
         reading.components().forEach(c -> parts.add(c.times(sense)));
         double slope = slope(margin, sampled);
         parts.add(Timing.stimulus(sight.stimulusBoundUs(), slope));
         parts.addAll(Timing.instant(instrument, -slope));
         return new Estimate(margin.value, signal.dimension(), parts);
+    }
+
+    /** The reading that decides it. */
+    private double level(Found margin) {
+        return atoms.level(margin.atom) + sense(margin) * margin.value;
+    }
+
+    /** 1 where a higher reading makes the margin greater, -1 where it makes it less. */
+    private int sense(Found margin) {
+        return atoms.sense(margin.atom) * (margin.turned ? -1 : 1);
     }
 
     /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
@@ -148,8 +158,7 @@ final class LevelMargin {
     }
 
     private Mark mark(Found margin) {
-        int sense = atoms.sense(margin.atom) * (margin.turned ? -1 : 1);
-        double level = atoms.level(margin.atom) + sense * margin.value;
+        double level = level(margin);
         Signal signal = atoms.signal(margin.atom);
         return new Mark(
                 signal.key(), margin.atUs, level, "decides, " + sight.words().value(level, signal.dimension()));

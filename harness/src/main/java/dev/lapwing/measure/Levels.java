@@ -13,12 +13,14 @@ import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import dev.lapwing.uncertainty.Rounding;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * Mean levels and their differences. Calibration and drift of a transducer belong to all its readings alike: between
- * two of its own levels they cancel, in a mean they stay whole, between two transducers both enter.
+ * Mean levels and their differences. What calibration and drift leave in a transducer belongs to all its readings: in a
+ * mean it stays whole, between two transducers both enter, and between two of its own levels it cancels but for what
+ * goes along the range; see {@link Systematic}.
  */
 final class Levels {
     /** A slope of so many of its standard deviations is told apart from noise. */
@@ -156,14 +158,10 @@ final class Levels {
     private static Estimate reading(double value, Instrument instrument, Input scatter, Input rounding, String key) {
         String point = instrument.point();
         Dimension dimension = scatter.dimension();
-        return new Estimate(
-                value,
-                dimension,
-                List.of(
-                        Component.of("calibration/" + point, 1, Input.stated(instrument.calibration(), dimension)),
-                        Component.of("drift/" + point, 1, Input.stated(instrument.drift(), dimension)),
-                        Component.of("noise/" + point + "/" + key, 1, scatter),
-                        Component.of("resolution/" + point + "/" + key, 1, rounding)));
+        List<Component> parts = new ArrayList<>(Systematic.at(value, instrument, dimension));
+        parts.add(Component.of("noise/" + point + "/" + key, 1, scatter));
+        parts.add(Component.of("resolution/" + point + "/" + key, 1, rounding));
+        return new Estimate(value, dimension, parts);
     }
 
     private Mark mark(Signal signal, Window window, Estimate level) {

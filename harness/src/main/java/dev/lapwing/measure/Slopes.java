@@ -11,13 +11,14 @@ import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import dev.lapwing.uncertainty.Rounding;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * Rates of fall by a straight line. A transducer's constant error is in every sample alike and leaves the slope; what
- * is left is the scatter about the line, widened where neighbouring residuals are alike, as they are when the fall is
- * no straight line.
+ * Rates of fall by a straight line. What a transducer's error is alike in every sample leaves the slope; what is left
+ * is what of it goes along the range, and the scatter about the line, widened where neighbouring residuals are alike,
+ * as they are when the fall is no straight line.
  */
 final class Slopes {
     private static final int SAMPLES_LEAST = 10;
@@ -61,17 +62,18 @@ final class Slopes {
                 : Input.stated(claimed, Dimension.LEAK_RATE);
         double dither = Channels.dither(instrument, line.residual());
         Input count = Rounding.input(instrument.resolution(), dither, Dimension.PRESSURE);
-        return new Estimate(
-                -line.slope(),
-                Dimension.LEAK_RATE,
-                List.of(
-                        Component.of("noise/" + key, 1, scatter),
-                        Component.of("resolution/" + key, Math.sqrt(2) / window.seconds(), count),
-                        // A clock that runs fast makes a fall look slow.
-                        Component.of(
-                                "clock/" + instrument.clock(),
-                                line.slope(),
-                                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE))));
+        List<Component> parts = new ArrayList<>();
+        parts.add(Component.of("noise/" + key, 1, scatter));
+        parts.add(Component.of("resolution/" + key, Math.sqrt(2) / window.seconds(), count));
+        // A clock that runs fast makes a fall look slow.
+        parts.add(Component.of(
+                "clock/" + instrument.clock(),
+                line.slope(),
+                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE)));
+        List<Component> fall =
+                Systematic.change(line.at(window.seconds()), line.at(0), instrument, Dimension.PRESSURE);
+        parts.addAll(Derived.scaled(fall, 1 / window.seconds()));
+        return new Estimate(-line.slope(), Dimension.LEAK_RATE, parts);
     }
 
     private static List<Mark> marks(Check.Leak check, StraightLine line, Window window) {

@@ -16,8 +16,8 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
- * Terms of a run of remembered levels. Every one is a difference of levels of one transducer, so its constant error
- * leaves them all.
+ * Terms of a run of remembered levels. Every one is a difference of levels of one transducer, so of its error only
+ * what goes along the range is left in them.
  */
 final class Staircases {
     /** Places of the handle nearer than this are one place, in degrees. */

@@ -12,12 +12,13 @@ import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import dev.lapwing.uncertainty.Normal;
 import dev.lapwing.uncertainty.Rounding;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 
 /**
- * Greatest rates over a stated width. A transducer's constant error leaves them.
+ * Greatest rates over a stated width. What a transducer's error is alike at every level leaves them.
  */
 final class SteepestRates {
     /** Of the draws that tell what noise adds: the same samples are to give the same figure. */
@@ -64,19 +65,21 @@ final class SteepestRates {
         // What moves is carried over the edges between counts by its own movement, evenly spread over a third.
         double dither = StrictMath.hypot(instrument.noise(), Estimate.rectangular(steepest.slope() * third / 2));
         Input count = Rounding.input(instrument.resolution(), dither, Dimension.PRESSURE);
-        return new Estimate(
-                steepest.slope(),
-                Dimension.PRESSURE_RATE,
-                List.of(
-                        Component.of("selection/" + key, 1, Input.within(steepest.luck(), Dimension.PRESSURE_RATE)),
-                        Component.of("interpolation/" + key, 1, Input.within(steepest.bend(), Dimension.PRESSURE_RATE)),
-                        Component.of("noise/" + key, 1, Input.stated(steepest.fromNoise(), Dimension.PRESSURE_RATE)),
-                        Component.of("resolution/" + key, Math.sqrt(2) / (2 * third), count),
-                        // A clock that runs fast makes a fall look slow.
-                        Component.of(
-                                "clock/" + instrument.clock(),
-                                -steepest.slope(),
-                                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE))));
+        List<Component> parts = new ArrayList<>();
+        parts.add(Component.of("selection/" + key, 1, Input.within(steepest.luck(), Dimension.PRESSURE_RATE)));
+        parts.add(Component.of("interpolation/" + key, 1, Input.within(steepest.bend(), Dimension.PRESSURE_RATE)));
+        parts.add(Component.of("noise/" + key, 1, Input.stated(steepest.fromNoise(), Dimension.PRESSURE_RATE)));
+        parts.add(Component.of("resolution/" + key, Math.sqrt(2) / (2 * third), count));
+        // A clock that runs fast makes a fall look slow.
+        parts.add(Component.of(
+                "clock/" + instrument.clock(),
+                -steepest.slope(),
+                Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE)));
+        int sign = steepest.last() < steepest.first() ? -1 : 1;
+        List<Component> change =
+                Systematic.change(steepest.first(), steepest.last(), instrument, Dimension.PRESSURE);
+        parts.addAll(Derived.scaled(change, sign / (2 * third)));
+        return new Estimate(steepest.slope(), Dimension.PRESSURE_RATE, parts);
     }
 
     private List<Mark> marks(Check.SteepestRate check, SteepestSlope steepest) {

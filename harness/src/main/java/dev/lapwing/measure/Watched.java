@@ -149,13 +149,13 @@ sealed interface Watched {
             Optional<LevelCrossing> step = step(atUs, truth.orElseThrow().at(atUs) == above);
             if (step.isPresent()) {
                 parts.addAll(CrossingTimes.levelDoubt(
-                        channel.instrument(), signal.dimension(), step.get().slope()));
+                        level, channel.instrument(), signal.dimension(), step.get().slope()));
                 parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
                 return parts;
             }
             parts.add(Timing.looked(channel));
             slope(channel, atUs).ifPresent(line -> {
-                parts.addAll(CrossingTimes.levelDoubt(channel.instrument(), signal.dimension(), line.slope()));
+                parts.addAll(CrossingTimes.levelDoubt(level, channel.instrument(), signal.dimension(), line.slope()));
                 double scatter = Math.max(Channels.sampleNoise(channel.instrument()), line.residual());
                 double averaged = Math.min(line.samples(), Math.max(1, (double) WIDTH_US / channel.everyUs()));
                 parts.add(Component.of(

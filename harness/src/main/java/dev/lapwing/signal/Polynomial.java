@@ -148,6 +148,16 @@ public final class Polynomial {
         return residual * length(powers((x - centre) / half, scaled.length));
     }
 
+    /** Standard uncertainty of what it has more at one x than at another, were residuals independent. */
+    public double standardBetween(double one, double other) {
+        double[] row = powers((one - centre) / half, scaled.length);
+        double[] less = powers((other - centre) / half, scaled.length);
+        for (int j = 0; j < row.length; j++) {
+            row[j] -= less[j];
+        }
+        return residual * length(row);
+    }
+
     /** Length of row·R⁻¹. */
     private double length(double[] row) {
         double[] solved = new double[row.length];

@@ -14,12 +14,20 @@ import java.util.Optional;
  * @param residuals  of each reading, in the order given: value that the fit reads less the value applied
  * @param standard   standard uncertainty of a value read by the fit, as far as the readings show it: their spread about
  *                   the fit (repeatability, hysteresis, curvature) and how well the fit itself is known
+ * @param span       standard uncertainty of the difference of two values, read by the fit at both of its ends, as far
+ *                   as the readings show it: how well the fit's rise is known, and their spread about it at either end
  * @param noise      standard deviation of one sample
  * @param meanNoise  of the reading that was averaged over the fewest samples: what noise left in its mean
  * @param resolution standard uncertainty of a value that is known to one count
  */
 public record ReferenceFit(
-        List<Knot> knots, List<Double> residuals, double standard, double noise, double meanNoise, double resolution) {
+        List<Knot> knots,
+        List<Double> residuals,
+        double standard,
+        double span,
+        double noise,
+        double meanNoise,
+        double resolution) {
     /** Readings whose values lie within this share of the whole range are of one setting. */
     private static final double SAME_SHARE = 0.02;
 
@@ -80,7 +88,9 @@ public record ReferenceFit(
         double ofFit = Math.max(
                 line.standardAt(ends.get(0).counts()),
                 line.standardAt(ends.get(1).counts()));
-        return of(ends, readings, Math.sqrt(line.residual() * line.residual() + ofFit * ofFit));
+        double standard = StrictMath.hypot(line.residual(), ofFit);
+        double rise = line.slopeStandard() * (ends.get(1).counts() - ends.get(0).counts());
+        return of(ends, readings, standard, StrictMath.hypot(rise, Math.sqrt(2) * line.residual()));
     }
 
     /** Why the readings bear no polynomial of that degree; empty if they do. */
@@ -128,7 +138,13 @@ public record ReferenceFit(
         }
         double width = (most - least) / parts;
         double between = bend * width * width / 8 / Math.sqrt(3);
-        return of(knots, readings, Math.sqrt(curve.residual() * curve.residual() + ofFit * ofFit + between * between));
+        double spread = StrictMath.hypot(curve.residual(), between);
+        double rise = curve.standardBetween(least, most);
+        return of(
+                knots,
+                readings,
+                StrictMath.hypot(spread, ofFit),
+                StrictMath.hypot(rise, Math.sqrt(2) * spread));
     }
 
     /**
@@ -148,7 +164,8 @@ public record ReferenceFit(
         // wanting() sees to it that there are more readings than settings.
         double spread = Math.sqrt(square / (readings.size() - knots.size()));
         double between = bend(knots) / 8 / Math.sqrt(3);
-        return of(knots, readings, Math.sqrt(spread * spread + between * between));
+        double standard = StrictMath.hypot(spread, between);
+        return of(knots, readings, standard, Math.sqrt(2) * standard);
     }
 
     private static void require(List<ReferenceReading> readings) {
@@ -157,7 +174,8 @@ public record ReferenceFit(
         });
     }
 
-    private static ReferenceFit of(List<Knot> knots, List<ReferenceReading> readings, double standard) {
+    private static ReferenceFit of(
+            List<Knot> knots, List<ReferenceReading> readings, double standard, double span) {
         Knot first = knots.get(0);
         Knot last = knots.get(knots.size() - 1);
         double perCount = (last.value() - first.value()) / (last.counts() - first.counts());
@@ -175,6 +193,7 @@ public record ReferenceFit(
                 knots,
                 residuals,
                 standard,
+                span,
                 Math.sqrt(pooled / readings.size()) * perCount,
                 meanNoise * perCount,
                 resolution);

@@ -9,13 +9,20 @@ import dev.lapwing.uncertainty.Normal;
 import dev.lapwing.uncertainty.Streams;
 import java.util.List;
 
-/** An analogue input with what it gets wrong: a constant error, noise, whole counts, its range, and a late stamp. */
+/**
+ * An analogue input with what it gets wrong: a constant error, a wrong gain, noise, whole counts, its range, and a late
+ * stamp.
+ */
 final class Transducer {
     private final Input input;
     private final Calibration calibration;
     private final int least;
     private final int most;
     private final double error;
+    private final double middle;
+    /** Share of its distance from the middle by which a value is read too far from it. */
+    private final double gain;
+
     private final double noise;
     private final long lagNs;
     private final Normal normal;
@@ -29,8 +36,11 @@ final class Transducer {
         least = point.min();
         most = point.max();
         List<Calibration.Pair> pairs = calibration.points();
-        double range =
-                Math.abs(pairs.get(pairs.size() - 1).value() - pairs.get(0).value());
+        double first = pairs.get(0).value();
+        double last = pairs.get(pairs.size() - 1).value();
+        double range = Math.abs(last - first);
+        middle = first + (last - first) / 2;
+        gain = figures.spanError() * new Normal(streams.of("span-error/" + point.name())).next();
         error = figures.transducerError() * range * new Normal(streams.of("transducer-error/" + point.name())).next();
         noise = figures.transducerNoise() * range;
         normal = new Normal(streams.of("transducer-noise/" + point.name()));
@@ -55,7 +65,7 @@ final class Transducer {
 
     /** Takes one sample of a true value in the base unit of the signal. */
     int sample(double truth) {
-        long counts = Math.round(calibration.counts(truth + error + noise * normal.next()));
+        long counts = Math.round(calibration.counts(truth + error + gain * (truth - middle) + noise * normal.next()));
         return (int) Math.max(least, Math.min(most, counts));
     }
 }

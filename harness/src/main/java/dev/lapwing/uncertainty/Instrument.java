@@ -5,8 +5,9 @@ package dev.lapwing.uncertainty;
  * dimension, k = 1 unless said.
  *
  * @param point           name of the bench point; the key of everything that this channel gets wrong each time alike
- * @param calibration     standard uncertainty of the calibration, common to all readings of this point
- * @param drift           standard uncertainty of the drift since calibration, common likewise
+ * @param calibration     standard uncertainty of the calibration, of every reading of this point
+ * @param drift           standard uncertainty of the drift since calibration, likewise
+ * @param along           how far what both leave goes with the value that is read
  * @param resolution      width of one count
  * @param noise           standard deviation of one sample
  * @param stampBoundUs    bound of what is left wrong in a stamp after the fixed delay was taken off, in µs
@@ -20,6 +21,7 @@ public record Instrument(
         String point,
         double calibration,
         double drift,
+        Along along,
         double resolution,
         double noise,
         long stampBoundUs,
@@ -28,7 +30,7 @@ public record Instrument(
         String clock,
         double clockRateBound) {
 
-    /** Without a sensing tube. */
+    /** Without a sensing tube, and with an error that is the same at every value. */
     public Instrument(
             String point,
             double calibration,
@@ -39,7 +41,18 @@ public record Instrument(
             boolean stampedAtSource,
             String clock,
             double clockRateBound) {
-        this(point, calibration, drift, resolution, noise, stampBoundUs, stampedAtSource, 0, clock, clockRateBound);
+        this(
+                point,
+                calibration,
+                drift,
+                Along.CONSTANT,
+                resolution,
+                noise,
+                stampBoundUs,
+                stampedAtSource,
+                0,
+                clock,
+                clockRateBound);
     }
 
     /** By how much an instant may be off, stamp and tube together, in µs. */

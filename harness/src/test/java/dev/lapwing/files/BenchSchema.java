@@ -107,7 +107,7 @@ final class BenchSchema {
     private static Object simulated(String key) {
         return switch (key) {
             case "step", "command-delay" -> figure(Dimension.TIME);
-            case "transducer-error", "transducer-noise" -> figure(Dimension.RATIO);
+            case "transducer-error", "span-error", "transducer-noise" -> figure(Dimension.RATIO);
             default -> figure(Dimension.CLOCK_RATE);
         };
     }

@@ -19,6 +19,7 @@ class CalibrationFileTest {
             List.of(new NewCalibration.Point(2003.504, 0), new NewCalibration.Point(61990.25, Unit.PSI.toBase(150))),
             Unit.PSI,
             Unit.PSI.toBase(0.0871),
+            Unit.PSI.toBase(0.1512),
             Unit.PSI.toBase(0.032),
             LocalDate.of(2026, 11, 25),
             LocalDate.of(2027, 11, 25),
@@ -47,7 +48,7 @@ class CalibrationFileTest {
         assertThat(calibration("brake-pipe@2").certificate()).isEqualTo("HLR-CAL-0107 (invented)");
         List<String> changed = new ArrayList<>(Files.readAllLines(file));
         List<String> old = before.lines().toList();
-        assertThat(changed).hasSize(old.size() + 9);
+        assertThat(changed).hasSize(old.size() + 10);
         assertThat(changed).contains("  brake-pipe@1: {point: BP1, calibration: brake-pipe-1}");
         changed.removeAll(old);
         assertThat(changed)
@@ -58,6 +59,7 @@ class CalibrationFileTest {
                         "    noise: 0.032 psi",
                         "    date: 2026-11-25",
                         "    certificate: 'HLR-CAL-0201: ''deadweight'''",
+                        "    span: 0.15 psi",
                         "    due: 2027-11-25",
                         "    operator: J. Miller",
                         "  brake-pipe@1: {point: BP1, calibration: brake-pipe-1}");
@@ -70,7 +72,7 @@ class CalibrationFileTest {
                 .replace("    uncertainty: 0.087 psi", "    uncertainty: 0.087 psi  # größer im Winter ☃");
         Files.writeString(file, once);
         NewCalibration again =
-                new NewCalibration(MADE.points(), Unit.BAR, 500, 200, MADE.date(), MADE.due(), "HLR-CAL-0202", "yes");
+                new NewCalibration(MADE.points(), Unit.BAR, 500, 600, 200, MADE.date(), MADE.due(), "HLR-CAL-0202", "yes");
 
         assertThat(CalibrationFile.write(file, "brake-pipe@1", again)).isEmpty();
 
@@ -95,6 +97,7 @@ class CalibrationFileTest {
                 List.of(new NewCalibration.Point(2001, 0), new NewCalibration.Point(62003, 120)),
                 Unit.DEGREE,
                 0.1,
+                0.15,
                 0.05,
                 MADE.date(),
                 MADE.due(),
@@ -114,6 +117,7 @@ class CalibrationFileTest {
                 List.of(new NewCalibration.Point(2000, 0), new NewCalibration.Point(70000, 1e6)),
                 Unit.PSI,
                 500,
+                600,
                 200,
                 MADE.date(),
                 MADE.due(),

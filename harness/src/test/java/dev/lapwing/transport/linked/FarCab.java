@@ -65,6 +65,7 @@ public final class FarCab {
                 stepSeconds,
                 figures.commandDelayUs(),
                 figures.transducerError(),
+                figures.spanError(),
                 figures.transducerNoise(),
                 figures.clockError());
         return SimulatedBench.open(reached(other), UNIT.wiring(), UNIT.simulation(), SEED);
