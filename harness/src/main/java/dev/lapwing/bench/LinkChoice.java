@@ -3,7 +3,9 @@ package dev.lapwing.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** How a bench is reached. */
 public sealed interface LinkChoice {
@@ -35,7 +37,7 @@ public sealed interface LinkChoice {
      * @param transducerError standard deviation of a transducer's error in the middle of its calibrated range, as a
      *                        share of that range; the same at every value but for the next
      * @param spanError       standard deviation of what the error at the high end of the range has more than that at
-     *                        the low end, as a share of the range; evenly growing, and none of it in the middle
+     *                        the low end, as a share of the range; evenly growing, and none of it in the middle; empty where there is none
      * @param transducerNoise standard deviation of one sample's noise, as a share of its calibrated range
      * @param clockError      greatest rate error of the bench clock, as a share
      */
@@ -43,10 +45,15 @@ public sealed interface LinkChoice {
             double stepSeconds,
             long commandDelayUs,
             double transducerError,
-            double spanError,
+            OptionalDouble spanError,
             double transducerNoise,
             double clockError)
             implements LinkChoice {
+
+        public Simulated {
+            // Records from before there were such errors name none.
+            spanError = Objects.requireNonNullElse(spanError, OptionalDouble.empty());
+        }
 
         /** With errors of transducers that are the same at every value. */
         public Simulated(
@@ -55,7 +62,7 @@ public sealed interface LinkChoice {
                 double transducerError,
                 double transducerNoise,
                 double clockError) {
-            this(stepSeconds, commandDelayUs, transducerError, 0, transducerNoise, clockError);
+            this(stepSeconds, commandDelayUs, transducerError, OptionalDouble.empty(), transducerNoise, clockError);
         }
     }
 

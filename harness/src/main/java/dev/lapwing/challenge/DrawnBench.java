@@ -110,7 +110,8 @@ record DrawnBench(
     LinkChoice.Simulated figures() {
         double atEnds = StrictMath.hypot(calibration, drift) / FULL;
         double constant = atEnds * Math.sqrt(1 - spanShare * spanShare);
-        return new LinkChoice.Simulated(1e-3, 0, constant, 2 * spanShare * atEnds, noise / FULL, clock);
+        return new LinkChoice.Simulated(
+                1e-3, 0, constant, OptionalDouble.of(2 * spanShare * atEnds), noise / FULL, clock);
     }
 
     /** What it claims, with those signals connected. */

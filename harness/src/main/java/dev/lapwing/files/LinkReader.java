@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** Reads how a bench is reached. */
 final class LinkReader {
@@ -65,7 +66,9 @@ final class LinkReader {
                 figure(form, "step", STEP, Dimension.TIME, 0),
                 Math.round(figure(form, "command-delay", DELAY, Dimension.TIME, 0) * 1e6),
                 figure(form, "transducer-error", SHARE, Dimension.RATIO, 0),
-                figure(form, "span-error", SHARE, Dimension.RATIO, 0),
+                form.value("span-error").isEmpty()
+                        ? OptionalDouble.empty()
+                        : OptionalDouble.of(figure(form, "span-error", SHARE, Dimension.RATIO, 0)),
                 figure(form, "transducer-noise", SHARE, Dimension.RATIO, 0),
                 figure(form, "clock-error", CLOCK, Dimension.CLOCK_RATE, 0));
     }

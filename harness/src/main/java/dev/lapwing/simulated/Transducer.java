@@ -40,7 +40,7 @@ final class Transducer {
         double last = pairs.get(pairs.size() - 1).value();
         double range = Math.abs(last - first);
         middle = first + (last - first) / 2;
-        gain = figures.spanError() * new Normal(streams.of("span-error/" + point.name())).next();
+        gain = figures.spanError().orElse(0) * new Normal(streams.of("span-error/" + point.name())).next();
         error = figures.transducerError() * range * new Normal(streams.of("transducer-error/" + point.name())).next();
         noise = figures.transducerNoise() * range;
         normal = new Normal(streams.of("transducer-noise/" + point.name()));

@@ -44,10 +44,13 @@ class CalibrationDialogueTest {
         assertThat(made.get().points().get(0).counts()).isCloseTo(2100, within(1.0));
         assertThat(made.get().points().get(1).counts()).isCloseTo(62100, within(1.0));
         assertThat(made.get().standard()).isBetween(Unit.PSI.toBase(0.05), Unit.PSI.toBase(0.06));
+        // 0.05 psi of the reference and 0.05 psi of drift, opposite at both ends, and a little of the readings.
+        assertThat(made.get().span()).isBetween(Unit.PSI.toBase(0.1414), Unit.PSI.toBase(0.16));
         assertThat(made.get().noise()).isCloseTo(Unit.PSI.toBase(10 * 150 / 60000.0), within(Unit.PSI.toBase(0.005)));
         assertThat(made.get().date()).isEqualTo(TODAY);
         assertThat(made.get().operator()).isEqualTo("J. Miller");
-        assertThat(said.toString()).contains("off by 0.25 psi", "reference: 0.05 psi", "nothing is armed");
+        assertThat(said.toString()).contains("off by 0.25 psi", "reference: 0.05 psi", "nothing is armed")
+                .contains("of the difference between both ends of the range, with the drift in the file: 0.1");
         assertThat(rig.armed()).isFalse();
     }
 

@@ -82,6 +82,7 @@ class OverdueRunTest {
 
         assertThat(lapwing("check", bench.toString())).as(said.toString()).isZero();
         assertThat(said.toString()).contains("note: no date says until when the calibration holds of brake-pipe@1, ");
+        assertThat(said.toString()).contains("note: nothing says how well the span is known of brake-pipe@1, ");
     }
 
     @Test

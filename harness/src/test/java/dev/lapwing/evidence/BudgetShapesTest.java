@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.JsonNode;
+import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.uncertainty.Along;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
@@ -43,6 +46,25 @@ class BudgetShapesTest {
         assertThat(kept.get("never").asDouble()).isBetween(0.004, 0.009);
         assertThat(RecordJson.read("findings.json", file, new TypeReference<Estimate>() {}))
                 .isEqualTo(estimate);
+    }
+
+    /** Before bench files could say anything of a span, differences were told without it; now with the most it may be. */
+    @Test
+    void aCalibrationOfAnOlderRecordSaysNothingOfItsSpan() throws UnreadableRecord {
+        String old = "{\"points\": [{\"counts\": 0, \"value\": 0}, {\"counts\": 100, \"value\": 1000}],"
+                + " \"standard\": 3, \"drift\": 4, \"noise\": 1, \"date\": \"2026-03-31\", \"due\": \"\","
+                + " \"certificate\": \"HLR-CAL-0901\"}";
+        Calibration read = RecordJson.read(
+                "plan.json", old.getBytes(StandardCharsets.UTF_8), new TypeReference<Calibration>() {});
+        assertThat(read.span()).isEmpty();
+        assertThat(read.along()).isEqualTo(new Along(0, 1000, Math.PI / 2));
+        String link = "{\"kind\": \"simulated\", \"step-seconds\": 0.001, \"command-delay-us\": 0, \"transducer-error\": 0.1,"
+                + " \"transducer-noise\": 0, \"clock-error\": 0}";
+        assertThat(RecordJson.read(
+                        "plan.json",
+                        link.getBytes(StandardCharsets.UTF_8),
+                        new TypeReference<LinkChoice.Simulated>() {}))
+                .isEqualTo(new LinkChoice.Simulated(0.001, 0, 0.1, 0, 0));
     }
 
     @Test

@@ -26,6 +26,7 @@ class BenchFilesTest {
         assertThat(link.stepSeconds()).isEqualTo(0.001);
         assertThat(link.commandDelayUs()).isEqualTo(200);
         assertThat(link.transducerError()).isCloseTo(0.0005, within(1e-12));
+        assertThat(link.spanError().orElseThrow()).isCloseTo(0.0004, within(1e-12));
         assertThat(BENCH.clockRateBound()).isCloseTo(20e-6, within(1e-12));
     }
 
@@ -47,6 +48,18 @@ class BenchFilesTest {
         assertThat(pipe.standard()).isCloseTo(Quantity.of(0.1, Unit.PSI).base(), within(1e-9));
         assertThat(pipe.due()).isEqualTo("2027-10-01");
         assertThat(BENCH.inputs().get(3).calibration()).isEmpty();
+    }
+
+    /** Where nothing is said of it, all that uncertainty and drift allow: twice what both come to. */
+    @Test
+    void aSpanIsAsStatedOrTheMostThatItMayBeOff() {
+        Calibration pipe = BENCH.inputs().get(0).calibration().orElseThrow();
+        double psi = Quantity.of(1, Unit.PSI).base();
+        assertThat(pipe.span().orElseThrow()).isCloseTo(0.12 * psi, within(1e-9));
+        assertThat(pipe.along().turn()).isCloseTo(Math.asin(0.06 / Math.hypot(0.1, 0.05)), within(1e-12));
+        Calibration meter = BENCH.inputs().get(2).calibration().orElseThrow();
+        assertThat(meter.span()).isEmpty();
+        assertThat(meter.along().turn()).isCloseTo(Math.PI / 2, within(1e-7));
     }
 
     @Test

@@ -140,6 +140,21 @@ class StatisticsReferenceTest {
         assertThat((both * both - one * one - two * two) / (2 * one * two)).isCloseTo(-0.930, within(0.0005));
     }
 
+    /** GUM H.3: the correction at one reading less that at another owes to u(y2) = 0.00067 alone, by 5.2.2. */
+    @Test
+    void theRiseOfAFittedLineIsKnownAsItsSlopeIs() {
+        List<String> lines = lines("gum-h3.csv").stream().skip(1).toList();
+        double[] t = lines.stream()
+                .mapToDouble(l -> Double.parseDouble(l.split(",")[0]))
+                .toArray();
+        double[] b = lines.stream()
+                .mapToDouble(l -> Double.parseDouble(l.split(",")[1]))
+                .toArray();
+        Polynomial line = Polynomial.fit(t, b, 1);
+        assertThat(line.standardBetween(20, 30)).isCloseTo(10 * 0.00067, within(10 * 0.000005));
+        assertThat(line.standardBetween(24, 24)).isZero();
+    }
+
     private static StraightLine line(String file, double zero) {
         List<String> lines = lines(file).stream().skip(1).toList();
         double[] x = lines.stream()

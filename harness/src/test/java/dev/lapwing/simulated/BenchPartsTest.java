@@ -16,6 +16,7 @@ import dev.lapwing.uncertainty.Streams;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
@@ -93,6 +94,25 @@ class BenchPartsTest {
         }
         // The standard deviation of 400 draws is known to about 3.5 %.
         assertThat(Math.sqrt(squares / errors.length)).isCloseTo(4e-4, within(0.15 * 4e-4));
+    }
+
+    /** Both ends are off oppositely by half of it, and the middle by nothing. */
+    @Test
+    void aTransducersSpanIsOffByAsMuchAsTheBenchFileSays() throws BenchFailure {
+        LinkChoice.Simulated figures = new LinkChoice.Simulated(1e-3, 0, 0, OptionalDouble.of(1e-2), 0, 0);
+        double squares = 0;
+        int seeds = 400;
+        for (int seed = 0; seed < seeds; seed++) {
+            Transducer transducer = transducer(figures, seed);
+            double low = transducer.sample(30 * WorkshopTrain.PSI) / 65535.0 - 30 / 150.0;
+            double middle = transducer.sample(75 * WorkshopTrain.PSI) / 65535.0 - 0.5;
+            double high = transducer.sample(120 * WorkshopTrain.PSI) / 65535.0 - 120 / 150.0;
+            assertThat(middle).isCloseTo(0, within(1e-5));
+            assertThat(high).isCloseTo(-low, within(3e-5));
+            squares += (high - low) * (high - low) / (0.6 * 0.6);
+        }
+        // The standard deviation of 400 draws is known to about 3.5 %.
+        assertThat(Math.sqrt(squares / seeds)).isCloseTo(1e-2, within(0.15 * 1e-2));
     }
 
     private static Transducer transducer(LinkChoice.Simulated figures, long seed) throws BenchFailure {
