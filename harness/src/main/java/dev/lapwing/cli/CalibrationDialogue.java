@@ -141,7 +141,9 @@ final class CalibrationDialogue {
                         new Component("reference", claims.get().reference() / 2),
                         new Component("resolution", fit.resolution()),
                         new Component("noise of the means", fit.meanNoise())));
-        double span = span(fit, claims.get());
+        double greatest = Calibration.greatestSpan(
+                budget.standardUncertainty(), input.calibration().orElseThrow().drift());
+        double span = Math.min(greatest, span(fit, claims.get()));
         NewCalibration made = new NewCalibration(
                 fit.knots().stream()
                         .map(knot -> new NewCalibration.Point(knot.counts(), knot.value()))
@@ -155,6 +157,11 @@ final class CalibrationDialogue {
                 claims.get().certificate(),
                 claims.get().who());
         show(budget, made);
+        if (2 * fit.bow() > greatest) {
+            operator.say(
+                    "! The fit leaves " + doubt(fit.bow()) + " between readings half of the range apart, more than the"
+                            + " uncertainty gives to a difference there. Keep a curve or a table.");
+        }
         return asked(
                 "Type 'write' to put it into " + file.file() + ", 'stop' to leave all as it is:",
                 "type 'write' or 'stop'",
@@ -164,11 +171,12 @@ final class CalibrationDialogue {
 
     /**
      * What the difference between both ends may have wrong, drift included: what the readings show; nothing of it known
-     * of reference and drift, all that both may be off, opposite at both ends ({@link Calibration#greatestSpan}).
+     * of reference and drift, all that both may be off, opposite at both ends. A span gives half of its doubt to half of
+     * the range, and a bow that the fit leaves is to have room there.
      */
     private double span(ReferenceFit fit, Claims claims) {
         double either = StrictMath.hypot(fit.resolution(), fit.meanNoise());
-        double shown = StrictMath.hypot(fit.span(), Math.sqrt(2) * either);
+        double shown = StrictMath.hypot(Math.max(fit.span(), 2 * fit.bow()), Math.sqrt(2) * either);
         double drift = input.calibration().orElseThrow().drift();
         return StrictMath.hypot(shown, Calibration.greatestSpan(claims.reference() / 2, drift));
     }

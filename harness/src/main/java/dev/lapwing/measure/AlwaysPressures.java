@@ -167,16 +167,14 @@ final class AlwaysPressures {
             double independent = Math.max(1, rise.means() / (double) rise.averaged());
             String key = instrument.point() + "/" + Words.span(window);
             // Both ends are extremes of as many means; see Stays.
-            List<Component> parts = new ArrayList<>(Systematic.change(
-                    rise.from(), rise.from() + rise.value(), instrument, signal.dimension()));
+            List<Component> parts = new ArrayList<>(
+                    Systematic.change(rise.from(), rise.from() + rise.value(), instrument, signal.dimension()));
             parts.add(Component.of(
                     "noise/" + key,
                     Math.sqrt(2 + 4 * StrictMath.log(independent) / 3),
                     Input.stated(one, signal.dimension())));
             parts.add(Component.of(
-                    "resolution/" + key,
-                    Math.sqrt(2),
-                    Input.within(instrument.resolution() / 2, signal.dimension())));
+                    "resolution/" + key, Math.sqrt(2), Input.within(instrument.resolution() / 2, signal.dimension())));
             Estimate estimate = new Estimate(rise.value(), signal.dimension(), parts);
             List<Mark> marks = rise.value() == 0
                     ? List.of()

@@ -119,8 +119,7 @@ final class CrossingTimes {
 
     private static List<Component> ofReading(double level, Instrument instrument, Dimension of) {
         List<Component> parts = new ArrayList<>(Systematic.at(level, instrument, of));
-        parts.add(Component.of(
-                "resolution/" + instrument.point(), 1, Input.within(instrument.resolution() / 2, of)));
+        parts.add(Component.of("resolution/" + instrument.point(), 1, Input.within(instrument.resolution() / 2, of)));
         return parts;
     }
 

@@ -70,8 +70,7 @@ final class Slopes {
                 "clock/" + instrument.clock(),
                 line.slope(),
                 Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE)));
-        List<Component> fall =
-                Systematic.change(line.at(window.seconds()), line.at(0), instrument, Dimension.PRESSURE);
+        List<Component> fall = Systematic.change(line.at(window.seconds()), line.at(0), instrument, Dimension.PRESSURE);
         parts.addAll(Derived.scaled(fall, 1 / window.seconds()));
         return new Estimate(-line.slope(), Dimension.LEAK_RATE, parts);
     }

@@ -76,8 +76,7 @@ final class SteepestRates {
                 -steepest.slope(),
                 Input.within(instrument.clockRateBound(), Dimension.CLOCK_RATE)));
         int sign = steepest.last() < steepest.first() ? -1 : 1;
-        List<Component> change =
-                Systematic.change(steepest.first(), steepest.last(), instrument, Dimension.PRESSURE);
+        List<Component> change = Systematic.change(steepest.first(), steepest.last(), instrument, Dimension.PRESSURE);
         parts.addAll(Derived.scaled(change, sign / (2 * third)));
         return new Estimate(steepest.slope(), Dimension.PRESSURE_RATE, parts);
     }

@@ -149,7 +149,10 @@ sealed interface Watched {
             Optional<LevelCrossing> step = step(atUs, truth.orElseThrow().at(atUs) == above);
             if (step.isPresent()) {
                 parts.addAll(CrossingTimes.levelDoubt(
-                        level, channel.instrument(), signal.dimension(), step.get().slope()));
+                        level,
+                        channel.instrument(),
+                        signal.dimension(),
+                        step.get().slope()));
                 parts.addAll(CrossingTimes.timeDoubt(channel.instrument(), step.get()));
                 return parts;
             }

@@ -16,6 +16,8 @@ import java.util.Optional;
  *                   the fit (repeatability, hysteresis, curvature) and how well the fit itself is known
  * @param span       standard uncertainty of the difference of two values, read by the fit at both of its ends, as far
  *                   as the readings show it: how well the fit's rise is known, and their spread about it at either end
+ * @param bow        by how much more the fit reads wrong at one setting than at another that lies half of the range or
+ *                   more from it, at the most; means of the readings of a setting
  * @param noise      standard deviation of one sample
  * @param meanNoise  of the reading that was averaged over the fewest samples: what noise left in its mean
  * @param resolution standard uncertainty of a value that is known to one count
@@ -25,6 +27,7 @@ public record ReferenceFit(
         List<Double> residuals,
         double standard,
         double span,
+        double bow,
         double noise,
         double meanNoise,
         double resolution) {
@@ -140,11 +143,7 @@ public record ReferenceFit(
         double between = bend * width * width / 8 / Math.sqrt(3);
         double spread = StrictMath.hypot(curve.residual(), between);
         double rise = curve.standardBetween(least, most);
-        return of(
-                knots,
-                readings,
-                StrictMath.hypot(spread, ofFit),
-                StrictMath.hypot(rise, Math.sqrt(2) * spread));
+        return of(knots, readings, StrictMath.hypot(spread, ofFit), StrictMath.hypot(rise, Math.sqrt(2) * spread));
     }
 
     /**
@@ -174,8 +173,7 @@ public record ReferenceFit(
         });
     }
 
-    private static ReferenceFit of(
-            List<Knot> knots, List<ReferenceReading> readings, double standard, double span) {
+    private static ReferenceFit of(List<Knot> knots, List<ReferenceReading> readings, double standard, double span) {
         Knot first = knots.get(0);
         Knot last = knots.get(knots.size() - 1);
         double perCount = (last.value() - first.value()) / (last.counts() - first.counts());
@@ -194,9 +192,23 @@ public record ReferenceFit(
                 residuals,
                 standard,
                 span,
+                bow(knots, settings(readings)),
                 Math.sqrt(pooled / readings.size()) * perCount,
                 meanNoise * perCount,
                 resolution);
+    }
+
+    private static double bow(List<Knot> knots, List<Knot> settings) {
+        double far = (0.5 - SAME_SHARE)
+                * (settings.get(settings.size() - 1).value() - settings.get(0).value());
+        double most = 0;
+        for (Knot one : settings) {
+            for (Knot other : settings) {
+                double more = read(knots, one.counts()) - one.value() - read(knots, other.counts()) + other.value();
+                most = Math.abs(one.value() - other.value()) < far ? most : Math.max(most, more);
+            }
+        }
+        return most;
     }
 
     /** Value that these knots read for a count. */

@@ -49,7 +49,8 @@ class CalibrationDialogueTest {
         assertThat(made.get().noise()).isCloseTo(Unit.PSI.toBase(10 * 150 / 60000.0), within(Unit.PSI.toBase(0.005)));
         assertThat(made.get().date()).isEqualTo(TODAY);
         assertThat(made.get().operator()).isEqualTo("J. Miller");
-        assertThat(said.toString()).contains("off by 0.25 psi", "reference: 0.05 psi", "nothing is armed")
+        assertThat(said.toString())
+                .contains("off by 0.25 psi", "reference: 0.05 psi", "nothing is armed")
                 .contains("of the difference between both ends of the range, with the drift in the file: 0.1");
         assertThat(rig.armed()).isFalse();
     }

@@ -54,12 +54,13 @@ class BudgetShapesTest {
         String old = "{\"points\": [{\"counts\": 0, \"value\": 0}, {\"counts\": 100, \"value\": 1000}],"
                 + " \"standard\": 3, \"drift\": 4, \"noise\": 1, \"date\": \"2026-03-31\", \"due\": \"\","
                 + " \"certificate\": \"HLR-CAL-0901\"}";
-        Calibration read = RecordJson.read(
-                "plan.json", old.getBytes(StandardCharsets.UTF_8), new TypeReference<Calibration>() {});
+        Calibration read =
+                RecordJson.read("plan.json", old.getBytes(StandardCharsets.UTF_8), new TypeReference<Calibration>() {});
         assertThat(read.span()).isEmpty();
         assertThat(read.along()).isEqualTo(new Along(0, 1000, Math.PI / 2));
-        String link = "{\"kind\": \"simulated\", \"step-seconds\": 0.001, \"command-delay-us\": 0, \"transducer-error\": 0.1,"
-                + " \"transducer-noise\": 0, \"clock-error\": 0}";
+        String link =
+                "{\"kind\": \"simulated\", \"step-seconds\": 0.001, \"command-delay-us\": 0, \"transducer-error\": 0.1,"
+                        + " \"transducer-noise\": 0, \"clock-error\": 0}";
         assertThat(RecordJson.read(
                         "plan.json",
                         link.getBytes(StandardCharsets.UTF_8),

@@ -71,8 +71,8 @@ class CalibrationFileTest {
         String once = Files.readString(file)
                 .replace("    uncertainty: 0.087 psi", "    uncertainty: 0.087 psi  # größer im Winter ☃");
         Files.writeString(file, once);
-        NewCalibration again =
-                new NewCalibration(MADE.points(), Unit.BAR, 500, 600, 200, MADE.date(), MADE.due(), "HLR-CAL-0202", "yes");
+        NewCalibration again = new NewCalibration(
+                MADE.points(), Unit.BAR, 500, 600, 200, MADE.date(), MADE.due(), "HLR-CAL-0202", "yes");
 
         assertThat(CalibrationFile.write(file, "brake-pipe@1", again)).isEmpty();
 

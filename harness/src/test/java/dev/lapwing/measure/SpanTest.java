@@ -60,17 +60,25 @@ class SpanTest {
     @Test
     void aLeakOwesToTheSpanWhatItsFallDoes() {
         Measured leak = (Measured) measured(
-                KNOWN, t -> 50 - 0.1 * t, new Check.Leak(CYLINDER, 0, 10, Limits.atMost(Dimension.LEAK_RATE, PSI)), Map.of());
+                KNOWN,
+                t -> 50 - 0.1 * t,
+                new Check.Leak(CYLINDER, 0, 10, Limits.atMost(Dimension.LEAK_RATE, PSI)),
+                Map.of());
         double relative = systematic(leak.estimate()) / leak.estimate().value();
         assertThat(relative).isBetween(0.0008, 0.00085);
-        Measured still = (Measured)
-                measured(UNKNOWN, t -> 50 + 0.02 * Math.sin(900 * t), new Check.Leak(CYLINDER, 0, 10, Limits.atMost(Dimension.LEAK_RATE, PSI)), Map.of());
-        assertThat(systematic(still.estimate())).isLessThan(1e-3 * still.estimate().standardUncertainty());
+        Measured still = (Measured) measured(
+                UNKNOWN,
+                t -> 50 + 0.02 * Math.sin(900 * t),
+                new Check.Leak(CYLINDER, 0, 10, Limits.atMost(Dimension.LEAK_RATE, PSI)),
+                Map.of());
+        assertThat(systematic(still.estimate()))
+                .isLessThan(1e-3 * still.estimate().standardUncertainty());
     }
 
     @Test
     void aSteepestRateOwesToTheSpanWhatItsMoveDoes() {
-        Check.SteepestRate check = new Check.SteepestRate(CYLINDER, true, 1, 10, Limits.atMost(Dimension.PRESSURE_RATE, 10 * PSI));
+        Check.SteepestRate check =
+                new Check.SteepestRate(CYLINDER, true, 1, 10, Limits.atMost(Dimension.PRESSURE_RATE, 10 * PSI));
         Measured rise = (Measured) measured(KNOWN, t -> 10 + 5 * t, check, Map.of());
         assertThat(systematic(rise.estimate()) / rise.estimate().value()).isBetween(0.0008, 0.00085);
     }
@@ -125,8 +133,7 @@ class SpanTest {
     private static Measurement measured(
             Along along, DoubleUnaryOperator psi, Check check, Map<String, Remembered> remembered) {
         Trace trace = Traces.of(12_000, 1000, t -> psi.applyAsDouble(t) * PSI);
-        HandMade recording =
-                new HandMade(12, 1).channel(CYLINDER, trace, instrument(along), -10 * PSI, 110 * PSI);
+        HandMade recording = new HandMade(12, 1).channel(CYLINDER, trace, instrument(along), -10 * PSI, 110 * PSI);
         return new Measuring(recording, new Words(PressureDisplay.PSI))
                 .measure(check, new ExpectationWindow("x", 0, 0, 12_000_000, true), 0, remembered);
     }

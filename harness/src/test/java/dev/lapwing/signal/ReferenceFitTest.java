@@ -44,6 +44,24 @@ class ReferenceFitTest {
         assertThat(table.standard()).isLessThan(ReferenceFit.line(readings).standard());
     }
 
+    /**
+     * Of x²/1000 at 300 + 100·t, t = −2 … 2, a line leaves 10·(2 − t²): 20 in the middle, −20 at both ends. A table leaves
+     * none.
+     */
+    @Test
+    void aLineThroughACurveOwnsUpToItsBow() {
+        List<ReferenceReading> readings = new ArrayList<>();
+        for (int x : new int[] {100, 200, 300, 400, 500, 500, 400, 300, 200, 100}) {
+            readings.add(new ReferenceReading(x * x / 1000.0, x, 0, 100));
+        }
+
+        assertThat(ReferenceFit.line(readings).bow()).isCloseTo(40, within(1e-9));
+        assertThat(ReferenceFit.polynomial(readings, 2).bow()).isLessThan(1);
+        ReferenceFit table = ReferenceFit.table(readings);
+        assertThat(table.bow()).isCloseTo(0, within(1e-9));
+        assertThat(table.span()).isCloseTo(Math.sqrt(2) * table.standard(), within(1e-9));
+    }
+
     @Test
     void readingsThatRiseOnlyAreNotEnough() {
         List<ReferenceReading> rising =

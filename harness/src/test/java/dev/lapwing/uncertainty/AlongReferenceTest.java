@@ -55,12 +55,12 @@ class AlongReferenceTest {
      */
     @Test
     void twoFiguresOfTheLineCoverEveryDifference() {
-        double standard = Math.max(correction(LOW).standardUncertainty(), correction(HIGH).standardUncertainty());
+        double standard =
+                Math.max(correction(LOW).standardUncertainty(), correction(HIGH).standardUncertainty());
         Along along = Along.of(LOW, HIGH, (HIGH - LOW) * TWO, standard);
         for (double early = LOW; early < HIGH; early += 0.499) {
             for (double late = early; late < HIGH; late += 0.499) {
-                double published =
-                        correction(late).minus(correction(early)).standardUncertainty();
+                double published = correction(late).minus(correction(early)).standardUncertainty();
                 assertThat(difference(along, standard, early, late)).isGreaterThanOrEqualTo(published - 1e-15);
             }
         }
@@ -97,7 +97,6 @@ class AlongReferenceTest {
     }
 
     private static double difference(Along along, double standard, double early, double late) {
-        return standard
-                * Math.hypot(along.alike(late) - along.alike(early), along.along(late) - along.along(early));
+        return standard * Math.hypot(along.alike(late) - along.alike(early), along.along(late) - along.along(early));
     }
 }
