@@ -37,7 +37,8 @@ public sealed interface LinkChoice {
      * @param transducerError standard deviation of a transducer's error in the middle of its calibrated range, as a
      *                        share of that range; the same at every value but for the next
      * @param spanError       standard deviation of what the error at the high end of the range has more than that at
-     *                        the low end, as a share of the range; evenly growing, and none of it in the middle; empty where there is none
+     *                        the low end, as a share of the range; evenly growing, and none of it in the middle; empty
+     *                        where there is none
      * @param transducerNoise standard deviation of one sample's noise, as a share of its calibrated range
      * @param clockError      greatest rate error of the bench clock, as a share
      */

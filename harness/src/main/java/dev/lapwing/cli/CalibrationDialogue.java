@@ -171,8 +171,8 @@ final class CalibrationDialogue {
 
     /**
      * What the difference between both ends may have wrong, drift included: what the readings show; nothing of it known
-     * of reference and drift, all that both may be off, opposite at both ends. A span gives half of its doubt to half of
-     * the range, and a bow that the fit leaves is to have room there.
+     * of reference and drift, all that both may be off, opposite at both ends. A span gives half of its doubt to half
+     * of the range, and a bow that the fit leaves is to have room there.
      */
     private double span(ReferenceFit fit, Claims claims) {
         double either = StrictMath.hypot(fit.resolution(), fit.meanNoise());

@@ -116,7 +116,7 @@ final class CheckCommand implements Callable<Integer> {
         }
         return Optional.of("nothing says how well the span is known of "
                 + String.join(", ", bench.withoutSpan())
-                + "; differences of their levels are taken to be off by as much as their uncertainty allows: state it as"
-                + " 'span' if the certificate tells");
+                + "; differences of their levels are taken to be as doubtful as 'uncertainty' and 'drift' allow: state"
+                + " it as 'span' if the certificate tells");
     }
 }

@@ -68,17 +68,11 @@ final class CalibrationReader {
         Optional<Double> standard = doubt(form.get(), "uncertainty", dimension.get(), span);
         Optional<Double> drift = doubt(form.get(), "drift", dimension.get(), span);
         Optional<Double> ends = doubt(form.get(), "span", dimension.get(), 2 * span);
-        if (standard.isPresent() && drift.isPresent() && ends.isPresent()) {
-            double greatest = Calibration.greatestSpan(standard.get(), drift.get());
-            checkSpan(form.get(), dimension.get(), ends.get(), greatest);
-        }
+        checkSpan(form.get(), dimension.get(), standard, drift, ends);
         double noise = doubt(form.get(), "noise", dimension.get(), span).orElse(0.0);
         Optional<LocalDate> date = date(form.get(), "date");
         Optional<LocalDate> due = date(form.get(), "due");
-        if (date.isPresent() && due.isPresent() && !due.get().isAfter(date.get())) {
-            String found = "the calibration is due on " + due.get() + ", no later than it was made";
-            reading.mistake(form.get().place("due"), found, "a day after " + date.get(), "");
-        }
+        checkDue(form.get(), date, due);
         String certificate = form.get().text("certificate", "the certificate or reference that it rests on");
         // For who reads the file: no figure rests on it.
         form.get().text("operator", "the name of who calibrated");
@@ -134,9 +128,25 @@ final class CalibrationReader {
                 .map(Quantity::base);
     }
 
+    private void checkDue(Form form, Optional<LocalDate> date, Optional<LocalDate> due) {
+        if (date.isPresent() && due.isPresent() && !due.get().isAfter(date.get())) {
+            String found = "the calibration is due on " + due.get() + ", no later than it was made";
+            reading.mistake(form.place("due"), found, "a day after " + date.get(), "");
+        }
+    }
+
     /** Where every value is as good as stated, the difference of two has a bound. */
-    private void checkSpan(Form form, Dimension dimension, double stated, double greatest) {
-        if (stated <= ROUNDED * greatest) {
+    private void checkSpan(
+            Form form,
+            Dimension dimension,
+            Optional<Double> standard,
+            Optional<Double> drift,
+            Optional<Double> stated) {
+        if (standard.isEmpty() || drift.isEmpty() || stated.isEmpty()) {
+            return;
+        }
+        double greatest = Calibration.greatestSpan(standard.get(), drift.get());
+        if (stated.get() <= ROUNDED * greatest) {
             return;
         }
         String written = form.text("span", dimension.example());

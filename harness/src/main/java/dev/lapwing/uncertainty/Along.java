@@ -9,11 +9,11 @@ package dev.lapwing.uncertainty;
  *
  * <p>with A and B independent, each of standard deviation 1, and φ growing evenly from −{@code turn} at the low end of
  * the calibrated range to +{@code turn} at the high one. Its standard deviation is u at every value. By the covariance
- * of quantities that share inputs (JCGM 100:2008, F.1.2.3, equation F.2, from memory) the errors of two values are correlated by
- * r = cos(φ₁ − φ₂), and their difference has the standard uncertainty √(2u²·(1 − r)) = 2u·sin(|φ₁ − φ₂|/2) (5.2.2,
- * equation 16): u of the span between both ends is 2u·sin({@code turn}), and that of a difference of the t-th part of
- * the range is 2u·sin(t·{@code turn}). A sine is concave there: this is never less than t times that of
- * the span: a gain that is off is covered whole at every distance, and the greater the share of the span, the more room
+ * of quantities that share inputs (JCGM 100:2008, F.1.2.3, equation F.2, from memory) the errors of two values are
+ * correlated by r = cos(φ₁ − φ₂), and their difference is known to √(2u²·(1 − r)) = 2u·sin(|φ₁ − φ₂|/2) (5.2.2,
+ * equation 16): u of the span between both ends is 2u·sin({@code turn}), and that of a difference of the t-th
+ * part of the range is 2u·sin(t·{@code turn}). As a sine is concave there, this is never less than t times that of the
+ * span: a gain that is off is covered whole at every distance, and the greater the share of the span, the more room
  * there is for a bow besides. The most that any correlation allows is 2u, of r = −1: that is the span's where nobody
  * says how much of u it is.
  *

@@ -48,7 +48,7 @@ class BudgetShapesTest {
                 .isEqualTo(estimate);
     }
 
-    /** Before bench files could say anything of a span, differences were told without it; now with the most it may be. */
+    /** Before bench files could speak of a span, differences were told without; now with the most it may be. */
     @Test
     void aCalibrationOfAnOlderRecordSaysNothingOfItsSpan() throws UnreadableRecord {
         String old = "{\"points\": [{\"counts\": 0, \"value\": 0}, {\"counts\": 100, \"value\": 1000}],"

@@ -45,8 +45,8 @@ class ReferenceFitTest {
     }
 
     /**
-     * Of x²/1000 at 300 + 100·t, t = −2 … 2, a line leaves 10·(2 − t²): 20 in the middle, −20 at both ends. A table leaves
-     * none.
+     * Of x²/1000 at 300 + 100·t, t = −2 … 2, a line leaves 10·(2 − t²): 20 in the middle, −20 at both ends. A table
+     * leaves none.
      */
     @Test
     void aLineThroughACurveOwnsUpToItsBow() {
