@@ -2,6 +2,7 @@ package dev.lapwing.bench;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.Predicate;
 
@@ -84,5 +85,15 @@ public record BenchFile(
     /** The same bench, reached another way. */
     public BenchFile reached(LinkChoice other) {
         return new BenchFile(file, name, other, clockRateBound, points, inputs, outputs, streams, limits);
+    }
+
+    /** Bound of the error in the stamp at which these outputs, by point, are said to have been driven, in µs. */
+    public long drivenBoundUs(Map<String, Integer> counts) {
+        long stampUs = points.stream()
+                .filter(point -> counts.containsKey(point.name()))
+                .mapToLong(Point::stampUs)
+                .max()
+                .orElse(0);
+        return stampUs + link.driveDoubtUs(counts);
     }
 }

@@ -24,23 +24,27 @@ public final class CheckWatch {
 
     private final PlannedExpectation expectation;
     private final long originUs;
+    private final long originBoundUs;
     private final Recording recording;
     private final BooleanSupplier found;
     private boolean decided;
 
-    private CheckWatch(PlannedExpectation expectation, long originUs, Recording recording) {
+    private CheckWatch(PlannedExpectation expectation, long originUs, long originBoundUs, Recording recording) {
         this.expectation = expectation;
         this.originUs = originUs;
+        this.originBoundUs = originBoundUs;
         this.recording = recording;
         this.found = early(expectation.check());
     }
 
     /**
      * @param originUs  bench time that the expectation's times count from, in µs
+     * @param originBoundUs bound of the error of that instant, in µs
      * @param recording what is being recorded; grows
      */
-    public static CheckWatch of(PlannedExpectation expectation, long originUs, Recording recording) {
-        return new CheckWatch(expectation, originUs, recording);
+    public static CheckWatch of(
+            PlannedExpectation expectation, long originUs, long originBoundUs, Recording recording) {
+        return new CheckWatch(expectation, originUs, originBoundUs, recording);
     }
 
     public PlannedExpectation expectation() {
@@ -158,8 +162,12 @@ public final class CheckWatch {
     private boolean switches(Check.WireSwitches check, Window window) {
         return recording
                 .switched(check.wire())
-                .map(Switched::edges)
-                .filter(edges -> Switching.first(edges, check.on(), window, Timing.BOUNCE_US, recording.untilUs())
+                .filter(wire -> Switching.first(
+                                wire.edges(),
+                                check.on(),
+                                WireTimes.search(window, originBoundUs, wire),
+                                Timing.BOUNCE_US,
+                                recording.untilUs())
                         .isPresent())
                 .isPresent();
     }

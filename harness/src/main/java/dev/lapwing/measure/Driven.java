@@ -2,7 +2,6 @@ package dev.lapwing.measure;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Output;
-import dev.lapwing.bench.Point;
 import dev.lapwing.plan.Course;
 import dev.lapwing.plan.Course.Executed;
 import dev.lapwing.signal.Edges;
@@ -49,12 +48,7 @@ public final class Driven {
                 counts.put(output.point(), output.counts(value));
             }
         }
-        long stampUs = bench.points().stream()
-                .filter(point -> counts.containsKey(point.name()))
-                .mapToLong(Point::stampUs)
-                .max()
-                .orElse(0);
-        return stampUs + bench.link().driveDoubtUs(counts);
+        return bench.drivenBoundUs(counts);
     }
 
     /** True if the bench drives that actuator at all. */

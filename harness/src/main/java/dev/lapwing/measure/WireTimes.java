@@ -33,9 +33,7 @@ final class WireTimes {
             return sight.doubt(check.wire(), planned).orElseThrow().of(quantity, planned);
         }
         Edges edges = switched.get().edges();
-        // An edge and the stimulus may each be stamped wrong by their bound.
-        long looseUs = sight.stimulusBoundUs() + switched.get().instrument().stampBoundUs();
-        Window search = new Window(planned.fromUs() - looseUs, planned.toUs());
+        Window search = search(planned, sight.stimulusBoundUs(), switched.get());
         OptionalLong at = Switching.first(
                 edges, check.on(), search, Timing.BOUNCE_US, sight.seen().closedUs());
         // A wire that leaves the state and comes back to it does switch to it; one that stays there does not.
@@ -60,6 +58,12 @@ final class WireTimes {
                 seconds, sight.stimulusBoundUs(), switched.get().instrument(), List.of());
         Mark mark = new Mark(check.wire().key(), at.getAsLong(), check.on() ? 1 : 0, "switches " + state);
         return new Measured(time, quantity, List.of(mark), looked);
+    }
+
+    /** An edge and the stimulus may each be stamped wrong by their bound: the one may seem to come before the other. */
+    static Window search(Window planned, long stimulusBoundUs, Switched switched) {
+        long looseUs = stimulusBoundUs + switched.instrument().stampBoundUs();
+        return new Window(planned.fromUs() - looseUs, planned.toUs());
     }
 
     private Measurement never(Check.WireSwitches check, String state, String quantity, Window planned) {

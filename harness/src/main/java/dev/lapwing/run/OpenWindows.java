@@ -41,9 +41,10 @@ final class OpenWindows {
         this.recording = recording;
     }
 
-    void open(List<PlannedExpectation> expectations, long originUs, long nowUs) {
+    /** @param originBoundUs bound of the error of their origin, in µs */
+    void open(List<PlannedExpectation> expectations, long originUs, long originBoundUs, long nowUs) {
         for (PlannedExpectation expectation : expectations) {
-            open.add(new Open(CheckWatch.of(expectation, originUs, recording), nowUs));
+            open.add(new Open(CheckWatch.of(expectation, originUs, originBoundUs, recording), nowUs));
             log.opened(expectation.id(), originUs, nowUs);
             progress.opened(expectation, nowUs);
         }

@@ -5,6 +5,7 @@ import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.evidence.RunLog;
 import dev.lapwing.measure.ConditionWatch;
 import dev.lapwing.measure.Recording;
+import dev.lapwing.measure.WaitedFor;
 import dev.lapwing.plan.Course.Trouble;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.plan.PlannedExpectation;
@@ -30,6 +31,8 @@ final class Performance {
     private final LongSupplier commandIds;
     /** Bench time of the newest stimulus of this run, or of what was waited for since. */
     private OptionalLong origin = OptionalLong.empty();
+    /** Bound of the error of that instant, in µs. */
+    private long originBoundUs;
 
     private long deadlineUs = Long.MAX_VALUE;
 
@@ -147,6 +150,7 @@ final class Performance {
             time.slice(time.nowUs() < dueUs ? dueUs : patienceUs);
         }
         origin = reports.executed(id);
+        originBoundUs = stimuli.boundUs(step.values());
     }
 
     private void waitUntil(PlanStep.WaitUntil step) throws BenchFailure, CutShort {
@@ -160,6 +164,7 @@ final class Performance {
             OptionalLong held = watch.firstHeldUs();
             if (held.isPresent() && held.getAsLong() <= limitUs) {
                 origin = held;
+                originBoundUs = new WaitedFor(recording).boundUs(step.condition(), held.getAsLong());
                 return;
             }
             if (held.isPresent() || time.nowUs() >= reportedUs) {
@@ -172,7 +177,7 @@ final class Performance {
 
     private void open(List<PlannedExpectation> expectations) {
         long nowUs = time.nowUs();
-        time.windows().open(expectations, origin.orElse(nowUs), nowUs);
+        time.windows().open(expectations, origin.orElse(nowUs), originBoundUs, nowUs);
         time.windows().look(nowUs);
     }
 

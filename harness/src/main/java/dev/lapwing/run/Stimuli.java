@@ -49,6 +49,15 @@ final class Stimuli {
         return counts;
     }
 
+    /**
+     * Bound of the error in the stamp at which they were driven, in µs.
+     *
+     * @throws BenchFailure as {@link #counts}
+     */
+    long boundUs(Map<Actuator, Double> values) throws BenchFailure {
+        return file.drivenBoundUs(counts(values));
+    }
+
     private int counts(Output output, double value) throws BenchFailure {
         Point point = points.get(output.point());
         double exact = output.zero() + value * output.countsPerUnit();

@@ -243,7 +243,7 @@ class JudgeTest {
             HandMade whole =
                     new HandMade(20, seed).pressure("brake-cylinder@4", t -> Math.max(0, Math.min(50, rate * (t - 1))));
             double decided = 1;
-            while (!CheckWatch.of(FILLS, 1_000_000, whole.until(decided)).decided(Math.round(decided * 1e6))) {
+            while (!CheckWatch.of(FILLS, 1_000_000, 0, whole.until(decided)).decided(Math.round(decided * 1e6))) {
                 decided += 0.040;
             }
             Bench course = new Bench().drives(1, "handle", 40).watched("rear-cylinder-fills", 1, decided, true);

@@ -190,7 +190,7 @@ class CrossedReferenceTest {
     private static double decided(HandMade run, Check check) {
         PlannedExpectation asked = new PlannedExpectation("x", "x", "t.yaml:1:1", check);
         double now = 1;
-        while (!CheckWatch.of(asked, 1_000_000, run.until(now)).decided(Math.round(now * 1e6))) {
+        while (!CheckWatch.of(asked, 1_000_000, 0, run.until(now)).decided(Math.round(now * 1e6))) {
             now += 0.01;
         }
         return now;

@@ -100,6 +100,25 @@ class GrowingRecordingTest {
         assertThat(recording.switched(LIGHT).orElseThrow().edges().size()).isZero();
     }
 
+    /** On a polled bench the stamps of a stimulus and of what it switches overlap. */
+    @Test
+    void aWireThatSeemsToSwitchJustBeforeItsStimulusIsNotWaitedFor() {
+        PlannedExpectation lights = new PlannedExpectation(
+                "lights",
+                "comes on",
+                "s:1:1",
+                new Check.WireSwitches(LIGHT, true, 42, Limits.atMost(Dimension.TIME, 20)));
+        GrowingRecording recording = new GrowingRecording(Feed.bench());
+        recording.edge("D1", 1_000, false);
+        recording.edge("D1", 400_000, true);
+        recording.reportedUntil(900_000);
+
+        assertThat(CheckWatch.of(lights, 450_000, 60_000, recording).decided(900_000))
+                .isTrue();
+        assertThat(CheckWatch.of(lights, 450_000, 10_000, recording).decided(900_000))
+                .isFalse();
+    }
+
     @Test
     void nothingIsDecidedBeforeAnythingWasReported() {
         PlannedExpectation quiet = new PlannedExpectation(
@@ -113,8 +132,8 @@ class GrowingRecordingTest {
                         Limits.atMost(Dimension.COUNT, 0)));
         GrowingRecording recording = new GrowingRecording(Feed.bench());
         recording.edge("D1", 1_000, false);
-        CheckWatch watch = CheckWatch.of(quiet, 2_000, recording);
-        assertThat(CheckWatch.of(quiet, 2_000, new GrowingRecording(Feed.bench()))
+        CheckWatch watch = CheckWatch.of(quiet, 2_000, 0, recording);
+        assertThat(CheckWatch.of(quiet, 2_000, 0, new GrowingRecording(Feed.bench()))
                         .decided(2_000))
                 .isFalse();
         assertThat(watch.decided(2_000)).isFalse();

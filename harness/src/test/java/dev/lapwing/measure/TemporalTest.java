@@ -218,7 +218,7 @@ class TemporalTest {
                         new Check.Temporal(condition, false, OptionalDouble.empty(), limit == IN_TIME ? 2 : 0, limit);
                 PlannedExpectation asked = new PlannedExpectation("x", "x", "t:1:1", check);
                 double now = 1;
-                while (!CheckWatch.of(asked, 1_000_000, whole.until(now)).decided(Math.round(now * 1e6))) {
+                while (!CheckWatch.of(asked, 1_000_000, 0, whole.until(now)).decided(Math.round(now * 1e6))) {
                     now += 0.2;
                 }
                 assertThat(measure(whole, check, 1, now))
