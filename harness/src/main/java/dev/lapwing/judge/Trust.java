@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Which of the bench's channels are not relied upon. What was measured by one of them says nothing of the unit, good or
@@ -57,15 +58,16 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
      */
     Relied of(Finding finding, List<Signal> signals, List<Signal> read) {
         Relied relied = overdue.of(finding, read);
-        return relied.finding().verdict().decides() ? Relied.asItIs(unsuspected(finding, signals)) : relied;
+        return relied.finding().verdict().decides() ? Relied.asItIs(unsuspected(finding, signals, read)) : relied;
     }
 
-    private Finding unsuspected(Finding finding, List<Signal> signals) {
-        List<String> decided = finding.marks().isEmpty()
-                ? signals.stream().map(Signal::key).toList()
-                : finding.marks().stream().map(Mark::signal).distinct().toList();
-        Optional<String> suspect =
-                decided.stream().filter(suspects::containsKey).findFirst();
+    /** What is outside is so by what decided it; what passes is inside by all that it was read from. */
+    private Finding unsuspected(Finding finding, List<Signal> signals, List<Signal> read) {
+        Stream<String> marks = finding.marks().stream().map(Mark::signal);
+        List<Signal> looked = finding.verdict() == Verdict.PASS ? read : finding.marks().isEmpty() ? signals : List.of();
+        Optional<String> suspect = Stream.concat(marks, looked.stream().map(Signal::key))
+                .filter(suspects::containsKey)
+                .findFirst();
         return suspect.map(key -> Findings.inconclusive(
                         finding,
                         "Not relied upon, as " + suspects.get(key) + " puts " + key + " under suspicion: "

@@ -19,6 +19,9 @@ import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
+import java.util.OptionalDouble;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.plan.PlannedCondition;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -124,6 +127,30 @@ class BenchChecksTest {
         assertThat(of(findings, "cylinder").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(of(findings, "throughout/bench-cylinders-agree").verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(of(findings, "other").verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void aPassIsNotReliedUponWhereASuspectDidNotDecideIt() {
+        // Truly at 30 psi, cylinder 2 does not stay above 34 psi; it reads 38 psi, and cylinder 3 has less to spare.
+        Check.Temporal both = new Check.Temporal(
+                new PlannedCondition.AllOf(List.of(above("brake-cylinder@2", 34), above("brake-cylinder@3", 28))),
+                true,
+                OptionalDouble.of(5),
+                0,
+                Limits.atLeast(Dimension.PRESSURE, 0));
+        List<Finding> findings = new Judge(PressureDisplay.PSI)
+                .judge(
+                        Bench.plan(List.of(new PlannedExpectation("both", "both", "t:1:1", both)), BENCH_CYLINDERS_AGREE),
+                        wired(run(with("brake-cylinder@2", READ_HIGH))),
+                        new Bench().watched("both", 22, 30, true).course());
+
+        assertThat(of(findings, "both").verdict())
+                .as(of(findings, "both").because())
+                .isEqualTo(Verdict.INCONCLUSIVE);
+    }
+
+    private static PlannedCondition above(String key, double psi) {
+        return new PlannedCondition.Above(Keys.signal(key).orElseThrow(), psi * PSI);
     }
 
     @Test
