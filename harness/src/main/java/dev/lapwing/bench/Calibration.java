@@ -74,10 +74,16 @@ public record Calibration(
 
     /**
      * Whether it holds on that day: the one rule of the list that is gone through before arming and of the judge. One
-     * that states no date until which it holds does.
+     * that states no date until which it holds does. On a day before it was made the clock that told the day is wrong,
+     * and nobody knows whether it held.
      */
     public boolean holdsOn(LocalDate day) {
-        return due.isEmpty() || !LocalDate.parse(due).isBefore(day);
+        return due.isEmpty() || !LocalDate.parse(due).isBefore(day) && !madeAfter(day);
+    }
+
+    /** Whether it was made later than that day. */
+    public boolean madeAfter(LocalDate day) {
+        return LocalDate.parse(date).isAfter(day);
     }
 
     /** Value of a count. */

@@ -12,7 +12,7 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 
 /**
- * Calibrations of a bench that no longer hold, told before anything is run.
+ * Calibrations of a bench that no longer hold, or that were made later than today, told before anything is run.
  *
  * @param today the day in UTC
  */
@@ -22,26 +22,29 @@ record OverdueCalibrations(BenchFile bench, LocalDate today) {
         return new OverdueCalibrations(bench, LocalDate.ofInstant(wall.now(), ZoneOffset.UTC));
     }
 
-    /** One sentence for each day on which any was due. */
+    /** One sentence for each day on which any was due or made. */
     List<String> lines() {
         return clauses().stream().map(Words::sentence).toList();
     }
 
-    /** One clause for each day on which any was due. */
+    /** One clause for each day on which any was due or made. */
     List<String> clauses() {
         return bench.overdue(today).stream()
                 .collect(Collectors.groupingBy(
-                        OverdueCalibrations::due,
+                        this::when,
                         TreeMap::new,
                         Collectors.mapping(input -> input.signal().key(), Collectors.joining(", "))))
                 .entrySet()
                 .stream()
-                .map(due -> "the calibration of " + due.getValue() + " was due on " + due.getKey()
+                .map(when -> "the calibration of " + when.getValue() + " " + when.getKey()
                         + ": what rests on it will be inconclusive")
                 .toList();
     }
 
-    private static String due(Input input) {
-        return input.calibration().map(Calibration::due).orElseThrow();
+    private String when(Input input) {
+        Calibration calibration = input.calibration().orElseThrow();
+        return calibration.madeAfter(today)
+                ? "was made on " + calibration.date() + ", but today is " + today + " by this machine's clock"
+                : "was due on " + calibration.due();
     }
 }

@@ -19,7 +19,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * The channels whose calibration no longer held on the day of the run. Whatever rests on one of them says nothing of
+ * The channels whose calibration did not hold on the day of the run, or was not made yet. Whatever rests on one of them says nothing of
  * the unit, good or bad; it refers to one finding for the channel, which says all of it and what would mend it.
  *
  * @param lapses by the key of the channel's signal, and again by the name of its point
@@ -52,15 +52,27 @@ record Overdue(Map<String, Lapse> lapses) {
 
         /** Of what rested on it. */
         private Relied speaksAgainst(Finding finding) {
-            String because = "Not relied upon, as the calibration of " + signal() + " held until " + calibration.due()
-                    + " (" + id() + "): " + finding.because();
+            String when =
+                    early() ? "was made on " + calibration.date() + ", after the run" : "held until " + calibration.due();
+            String because = "Not relied upon, as the calibration of " + signal() + " " + when + " (" + id() + "): "
+                    + finding.because();
             return new Relied(Findings.inconclusive(finding, because), Optional.of(this));
         }
 
+        /** The day cannot be true. */
+        private boolean early() {
+            return calibration.madeAfter(day);
+        }
+
         private Finding finding() {
-            String because = "The calibration of " + signal() + " (point " + input.point() + ", made on "
-                    + calibration.date() + ") held until " + calibration.due() + " and the run was on " + day
-                    + ". Calibrate it with 'bench calibrate " + file + " --signal " + signal() + "' and run it again.";
+            String whatAndWhen =
+                    "The calibration of " + signal() + " (point " + input.point() + ", made on " + calibration.date();
+            String because = early()
+                    ? whatAndWhen + ") is younger than the run, which was on " + day
+                            + " by the clock of the machine. Set that clock and run it again."
+                    : whatAndWhen + ") held until " + calibration.due() + " and the run was on " + day
+                            + ". Calibrate it with 'bench calibrate " + file + " --signal " + signal()
+                            + "' and run it again.";
             return Findings.of(
                     id(),
                     "the calibration of " + signal() + " holds on the day of the run",

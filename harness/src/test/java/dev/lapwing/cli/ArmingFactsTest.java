@@ -63,6 +63,14 @@ class ArmingFactsTest {
     }
 
     @Test
+    void oneThatWasMadeLaterThanTodayIsNamed() {
+        assertThat(on("2000-01-01T00:00:00Z").ofTheFile())
+                .anyMatch(line -> line.startsWith("! The calibration of brake-pipe@1, ")
+                        && line.endsWith(", but today is 2000-01-01 by this machine's clock: what rests on it will be"
+                                + " inconclusive."));
+    }
+
+    @Test
     void oneThatStatesNoDateIsNamedAsWell() {
         assertThat(new ArmingFacts(UNDATED, PressureDisplay.PSI, () -> Instant.EPOCH).ofTheFile())
                 .filteredOn(line -> line.startsWith("! No date says until when the calibration holds of "))

@@ -31,6 +31,7 @@ import org.junit.jupiter.api.Test;
 /** What rests on a calibration that no longer held on the day of the run says nothing. */
 class OverdueTest {
     private static final LocalDate DUE = LocalDate.of(2027, 3, 31);
+    private static final LocalDate MADE = LocalDate.of(2026, 3, 31);
     private static final Words WORDS = new Words(PressureDisplay.PSI);
     private static final Signal OVERDUE = Keys.signal("brake-cylinder@1").orElseThrow();
     private static final Signal GOOD = Keys.signal("brake-cylinder@2").orElseThrow();
@@ -69,6 +70,22 @@ class OverdueTest {
                                     + " 2026-03-31) held until 2027-03-31 and the run was on 2027-04-01. Calibrate it"
                                     + " with 'bench calibrate b.yaml --signal brake-cylinder@1' and run it again.");
                 });
+    }
+
+    @Test
+    void aRunBeforeItWasMadeHadAWrongClockAndNothingRestsOnIt() {
+        assertThat(of("level", MADE).verdict()).isEqualTo(Verdict.PASS);
+        LocalDate early = MADE.minusDays(1);
+        for (String id : List.of("level", "bad", "difference", "compared", "throughout/cylinder-below-limit")) {
+            assertThat(of(id, early).verdict()).as(id).isEqualTo(Verdict.INCONCLUSIVE);
+        }
+        assertThat(of("level", early).because())
+                .startsWith("Not relied upon, as the calibration of brake-cylinder@1 was made on 2026-03-31, after the"
+                        + " run (calibration/brake-cylinder@1): ");
+        assertThat(of("calibration/brake-cylinder@1", early).because())
+                .isEqualTo("The calibration of brake-cylinder@1 (point P-brake-cylinder@1, made on 2026-03-31) is"
+                        + " younger than the run, which was on 2026-03-30 by the clock of the machine. Set that clock"
+                        + " and run it again.");
     }
 
     /** The calibration of the other channel holds, and so does one that nothing rested on. */
