@@ -52,8 +52,9 @@ record Overdue(Map<String, Lapse> lapses) {
 
         /** Of what rested on it. */
         private Relied speaksAgainst(Finding finding) {
-            String when =
-                    early() ? "was made on " + calibration.date() + ", after the run" : "held until " + calibration.due();
+            String when = early()
+                    ? "was made on " + calibration.date() + ", after the run"
+                    : "held until " + calibration.due();
             String because = "Not relied upon, as the calibration of " + signal() + " " + when + " (" + id() + "): "
                     + finding.because();
             return new Relied(Findings.inconclusive(finding, because), Optional.of(this));

@@ -64,7 +64,8 @@ record Trust(Map<String, String> suspects, Overdue overdue) {
     /** What is outside is so by what decided it; what passes is inside by all that it was read from. */
     private Finding unsuspected(Finding finding, List<Signal> signals, List<Signal> read) {
         Stream<String> marks = finding.marks().stream().map(Mark::signal);
-        List<Signal> looked = finding.verdict() == Verdict.PASS ? read : finding.marks().isEmpty() ? signals : List.of();
+        List<Signal> looked =
+                finding.verdict() == Verdict.PASS ? read : finding.marks().isEmpty() ? signals : List.of();
         Optional<String> suspect = Stream.concat(marks, looked.stream().map(Signal::key))
                 .filter(suspects::containsKey)
                 .findFirst();

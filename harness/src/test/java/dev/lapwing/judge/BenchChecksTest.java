@@ -16,14 +16,14 @@ import dev.lapwing.measure.Limits;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
+import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
-import java.util.OptionalDouble;
-import dev.lapwing.quantity.Dimension;
-import dev.lapwing.plan.PlannedCondition;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -140,7 +140,8 @@ class BenchChecksTest {
                 Limits.atLeast(Dimension.PRESSURE, 0));
         List<Finding> findings = new Judge(PressureDisplay.PSI)
                 .judge(
-                        Bench.plan(List.of(new PlannedExpectation("both", "both", "t:1:1", both)), BENCH_CYLINDERS_AGREE),
+                        Bench.plan(
+                                List.of(new PlannedExpectation("both", "both", "t:1:1", both)), BENCH_CYLINDERS_AGREE),
                         wired(run(with("brake-cylinder@2", READ_HIGH))),
                         new Bench().watched("both", 22, 30, true).course());
 
