@@ -19,8 +19,9 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * The channels whose calibration did not hold on the day of the run, or was not made yet. Whatever rests on one of them says nothing of
- * the unit, good or bad; it refers to one finding for the channel, which says all of it and what would mend it.
+ * The channels whose calibration did not hold on the day of the run, or was not made yet. Whatever rests on one of them
+ * says nothing of the unit, good or bad; it refers to one finding for the channel, which says all of it and what would
+ * mend it.
  *
  * @param lapses by the key of the channel's signal, and again by the name of its point
  */
