@@ -8,21 +8,20 @@ import java.util.function.BooleanSupplier;
 
 /** A controller that drives the reference train from its first vehicle. */
 final class ClosedLoop {
-    private static final double STEP_SECONDS = 0.001;
-
-    final UnitInputs in = new UnitInputs();
-    final UnitOutputs out = new UnitOutputs();
+    final UnitInputs in;
+    final UnitOutputs out;
     final Train train;
-    private final ControllerUnderTest unit;
+    private final HandWound wound;
     private CabValve driven = CabValve.LAP;
     private final double[] applied = new double[TrainWire.values().length];
-    private long steps;
     private boolean applicationBefore;
     private int applicationPulses;
     private double applicationAloneSeconds;
 
     ClosedLoop(ControllerUnderTest unit, int vehicles) {
-        this.unit = unit;
+        wound = new HandWound(unit, this::sense, this::drive);
+        in = wound.in;
+        out = wound.out;
         train = ReferenceTrain.charged(vehicles);
         in.controlSupplyVolts = ReferenceTrain.UN;
         in.epSupplyVolts = ReferenceTrain.UN;
@@ -40,39 +39,29 @@ final class ClosedLoop {
     }
 
     ClosedLoop run(double seconds) {
-        long until = steps + Math.round(seconds / STEP_SECONDS);
-        while (steps < until) {
-            step();
-        }
+        wound.run(seconds);
         return this;
     }
 
     /** Seconds until the condition holds after a step; NaN where it does not within the limit. */
     double until(double limitSeconds, BooleanSupplier condition) {
-        long from = steps;
-        long last = steps + Math.round(limitSeconds / STEP_SECONDS);
-        while (steps < last) {
-            step();
-            if (condition.getAsBoolean()) {
-                return (steps - from) * STEP_SECONDS;
-            }
-        }
-        return Double.NaN;
+        return wound.until(limitSeconds, condition);
     }
 
-    private void step() {
-        steps++;
+    private void sense() {
         in.brakePipePascals = train.cabPipePascals(0);
         in.cylinderPascals = train.cylinderPascals(0);
         in.mainReservoirPascals = train.mainPipePascals(0);
-        unit.step(steps * STEP_SECONDS, STEP_SECONDS, in, out);
+    }
+
+    private void drive() {
         if (out.valve() != driven) {
             driven = out.valve();
             train.drive(0, driven);
         }
         energise(TrainWire.APPLICATION, UnitWire.APPLICATION);
         energise(TrainWire.HOLDING, UnitWire.HOLDING);
-        train.step(STEP_SECONDS);
+        train.step(HandWound.STEP_SECONDS);
         count();
     }
 
@@ -94,7 +83,7 @@ final class ClosedLoop {
             applicationPulses++;
         }
         if (application && !out.isOn(UnitWire.HOLDING)) {
-            applicationAloneSeconds += STEP_SECONDS;
+            applicationAloneSeconds += HandWound.STEP_SECONDS;
         }
         applicationBefore = application;
     }

@@ -9,10 +9,24 @@ final class HandWound {
     final UnitInputs in = new UnitInputs();
     final UnitOutputs out = new UnitOutputs();
     private final ControllerUnderTest unit;
+    private final Runnable before;
+    private final Runnable after;
     private long steps;
 
     HandWound(ControllerUnderTest unit) {
+        this(unit, () -> {}, () -> {});
+    }
+
+    /**
+     * With surroundings.
+     *
+     * @param before what they do to its inputs before each step
+     * @param after  what its outputs do to them after it
+     */
+    HandWound(ControllerUnderTest unit, Runnable before, Runnable after) {
         this.unit = unit;
+        this.before = before;
+        this.after = after;
     }
 
     double seconds() {
@@ -21,7 +35,9 @@ final class HandWound {
 
     HandWound step() {
         steps++;
+        before.run();
         unit.step(seconds(), STEP_SECONDS, in, out);
+        after.run();
         return this;
     }
 
