@@ -16,6 +16,9 @@ import java.util.stream.IntStream;
 
 /** Measures the always-on properties over a whole run, each wherever its precondition held. */
 public final class Always {
+    /** The handle counts as in a position within this, in degrees. */
+    private static final double NEAR_DEGREES = 1;
+
     private final Plan plan;
     private final Recording recording;
     private final Driven driven;
@@ -116,8 +119,19 @@ public final class Always {
                 .toList();
     }
 
-    /** Angle in degrees of a position of the handle. */
-    double degrees(String position) {
+    /** When the handle was commanded into a position. */
+    List<Window> handleAt(String position) {
+        double degrees = degrees(position);
+        return during(driven.when("handle", at -> Math.abs(at - degrees) <= NEAR_DEGREES));
+    }
+
+    /** When the handle was commanded into a position or beyond it, towards emergency. */
+    List<Window> handleFrom(String position) {
+        double degrees = degrees(position);
+        return during(driven.when("handle", at -> at >= degrees - NEAR_DEGREES));
+    }
+
+    private double degrees(String position) {
         return Optional.ofNullable(plan.wiring().handle().positions().get(position))
                 .orElse(Double.NaN);
     }

@@ -8,6 +8,8 @@ import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.LevelCrossing;
@@ -20,15 +22,14 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * P6: after the handle went to emergency, or an instant deadman was released with a direction selected, the brake pipe
- * empties in time at every vehicle and stays empty as long as the handle, or the deadman, stays so. Only where nothing
- * else decides over the pipe: master switch on, every cock of the pipe open, no other cab charging. A time that ends
- * before the limit is over proves nothing.
+ * Of {@link AlwaysProperty#DUMP_EMPTIES_THE_PIPE}: after the handle went to emergency, or an instant deadman was
+ * released with a direction selected, the brake pipe empties in time at every vehicle and stays empty as long as the
+ * handle, or the deadman, stays so. Only where nothing else decides over the pipe: master switch on, every cock of the
+ * pipe open, no other cab charging. A time that ends before the limit is over proves nothing.
  */
 final class AlwaysDumps {
-    private static final double NEAR_DEGREES = 1;
     /** A pipe must start so much above the level, in Pa (10 psi), for its emptying to be measured. */
-    private static final double START_ABOVE = 10 * 6894.757;
+    private static final double START_ABOVE = Unit.PSI.toBase(10);
     /** A direction counts as selected in order if the pipe stood at this share of its highest of the run. */
     private static final double CHARGED_SHARE = 0.9;
 
@@ -60,9 +61,7 @@ final class AlwaysDumps {
         for (String other : others) {
             free = Stretches.both(free, run.not(run.during(run.driven().on(other))));
         }
-        double emergency = run.degrees("emergency");
-        List<Window> called =
-                new ArrayList<>(run.during(run.driven().when("handle", d -> d >= emergency - NEAR_DEGREES)));
+        List<Window> called = new ArrayList<>(run.handleFrom("emergency"));
         if (run.plan().wiring().design().is(DesignOption.DEADMAN_INSTANT)) {
             called.addAll(deadman());
         }

@@ -6,6 +6,8 @@ import dev.lapwing.measure.Always.Case;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Throughout;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.MovingMean;
 import dev.lapwing.signal.Rise;
@@ -21,8 +23,6 @@ import java.util.Optional;
 
 /** Always-on properties that are told by pressures. */
 final class AlwaysPressures {
-    /** The handle counts as in a position within this, in degrees. */
-    private static final double NEAR_DEGREES = 1;
     /**
      * What the pipe levels out by itself after anything was driven is over by then, in µs; long for twelve vehicles.
      * Common practice, no source.
@@ -37,7 +37,7 @@ final class AlwaysPressures {
     /** Time that the EP brake is given to release, in µs. */
     private static final long RELEASE_US = 10_000_000;
     /** A pipe so near its highest, in Pa (1 psi), has released every triple valve: no reservoir is ever above that. */
-    private static final double NEAR_HIGHEST = 6894.757;
+    private static final double NEAR_HIGHEST = Unit.PSI.toBase(1);
 
     private final Always run;
 
@@ -45,7 +45,7 @@ final class AlwaysPressures {
         this.run = run;
     }
 
-    /** P5. */
+    /** Of {@link AlwaysProperty#CYLINDER_BELOW_LIMIT}: highest of each cylinder. */
     List<Case> cylinder(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
         List<Measurement> found = new ArrayList<>();
@@ -55,11 +55,13 @@ final class AlwaysPressures {
         return cases(found, limit);
     }
 
-    /** P7: highest cylinder where the automatic brake is released and no EP brake was asked for 10 s. */
+    /**
+     * Of {@link AlwaysProperty#EP_RELEASE_EMPTIES_THE_CYLINDER}: highest cylinder where the automatic brake is released
+     * and no EP brake was asked for 10 s.
+     */
     List<Case> release(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
-        double release = run.degrees("release");
-        List<Window> asked = run.during(run.driven().when("handle", d -> Math.abs(d - release) <= NEAR_DEGREES));
+        List<Window> asked = run.handleAt("release");
         for (String wire : List.of("application", "holding")) {
             asked = Stretches.both(asked, run.off(wire));
         }
@@ -139,12 +141,13 @@ final class AlwaysPressures {
         return trusted(signal, window, new Measurement.Measured(estimate, quantity, List.of(mark), window), limit);
     }
 
-    /** P3: greatest rise of the pipe where nothing may charge it. */
+    /**
+     * Of {@link AlwaysProperty#NO_CHARGE_OUT_OF_RELEASE}: greatest rise of the pipe where nothing may charge it.
+     */
     List<Case> charge(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
-        double lap = run.degrees("lap");
         List<Window> off = run.not(run.during(run.driven().on("master-switch")));
-        List<Window> beyond = run.during(run.driven().when("handle", d -> d >= lap - NEAR_DEGREES));
+        List<Window> beyond = run.handleFrom("lap");
         List<Window> cut = union(off, beyond);
         for (String other : run.driven().keys("other-cab-charge/")) {
             cut = Stretches.both(cut, run.not(run.during(run.driven().on(other))));
@@ -186,11 +189,10 @@ final class AlwaysPressures {
         });
     }
 
-    /** P4: quickest fall of a cylinder in lap. */
+    /** Of {@link AlwaysProperty#CYLINDER_HOLDS_IN_LAP}: quickest fall of a cylinder in lap. */
     List<Case> lap(Throughout throughout) {
         Limit limit = Always.figure(throughout, 0);
-        double lap = run.degrees("lap");
-        List<Window> lapped = run.during(run.driven().when("handle", d -> Math.abs(d - lap) <= NEAR_DEGREES));
+        List<Window> lapped = run.handleAt("lap");
         List<Window> still = Stretches.both(lapped, run.off("application"));
         List<Measurement> found = new ArrayList<>();
         for (Window quiet : settled(still, THERMAL_US)) {

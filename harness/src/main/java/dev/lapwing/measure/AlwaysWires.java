@@ -8,6 +8,8 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.Throughout;
 import dev.lapwing.quantity.Dimension;
+import dev.lapwing.quantity.Unit;
+import dev.lapwing.sequence.AlwaysProperty;
 import dev.lapwing.signal.CrossingSearch;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Samples;
@@ -24,7 +26,7 @@ import java.util.Optional;
 /** Always-on properties that are told by wires: each measured as the longest time for which it was not so. */
 final class AlwaysWires {
     /** A pipe that has fallen by so much is being dumped: 5 psi in Pa. Common practice, no source. */
-    private static final double DUMP_FALL = 5 * 6894.757;
+    private static final double DUMP_FALL = Unit.PSI.toBase(5);
 
     private static final List<Signal> STAGES =
             List.of(new Signal.Wire("warning-sounder"), new Signal.Wire("warning-light"));
@@ -35,7 +37,10 @@ final class AlwaysWires {
         this.run = run;
     }
 
-    /** P1: application on with holding off, but for when the bench feeds the application wire from another cab. */
+    /**
+     * Of {@link AlwaysProperty#APPLICATION_ONLY_WITH_HOLDING}: application on with holding off, but for when the bench
+     * feeds the application wire from another cab.
+     */
     Optional<Case> application(Throughout throughout) {
         Optional<List<Window>> application = run.on("application");
         Optional<List<Window>> holding = run.on("holding");
@@ -54,7 +59,10 @@ final class AlwaysWires {
                 Optional.empty());
     }
 
-    /** P2: traction on with the deadman released and a direction selected. */
+    /**
+     * Of {@link AlwaysProperty#NO_TRACTION_WITHOUT_DEADMAN}: traction on with the deadman released and a direction
+     * selected.
+     */
     Optional<Case> traction(Throughout throughout) {
         List<Window> direction = run.during(
                 either(run.driven().on("reverser/forward"), run.driven().on("reverser/reverse")));
@@ -78,7 +86,9 @@ final class AlwaysWires {
                 Optional.empty());
     }
 
-    /** P10: the lamp lit with the EP supply, measured, below what is usable. */
+    /**
+     * Of {@link AlwaysProperty#LAMP_ONLY_WITH_SUPPLY}: the lamp lit with the EP supply, measured, below what is usable.
+     */
     Optional<Case> lamp(Throughout throughout) {
         Optional<List<Window>> lit = run.on("ep-supply-lamp");
         Limit usable = Always.figure(throughout, 0);
@@ -106,7 +116,10 @@ final class AlwaysWires {
                 Optional.of(low));
     }
 
-    /** P9: light, then sounder, then dump, each within its time of the one before. */
+    /**
+     * Of {@link AlwaysProperty#VIGILANCE_STAGES_IN_ORDER}: light, then sounder, then dump, each within its time of the
+     * one before.
+     */
     Optional<Case> vigilance(Throughout throughout) {
         Optional<Edges> light = run.edges("warning-light");
         Optional<Edges> sounder = run.edges("warning-sounder");
