@@ -20,7 +20,6 @@ final class Blame {
     private static final Map<String, String> MENDS = Map.ofEntries(
             Map.entry("calibration", "calibrate it more closely, or use a better transducer"),
             Map.entry("drift", "calibrate it more often"),
-            Map.entry("span", "calibrate it more closely, and state in the bench file what is known of its span"),
             Map.entry("resolution", "read it in finer counts"),
             Map.entry("noise", SCATTER),
             Map.entry("selection", SCATTER),

@@ -9,26 +9,27 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * What calibration and drift leave in the readings of a channel, told apart as {@link Along} has it: what is alike at
- * every level stays under the keys of both and leaves a difference of two levels; what goes along the range has the key
- * {@code span/POINT}, and stays in it as it must.
+ * What calibration and drift leave in the readings of a channel, each in two independent parts as {@link Along} has it:
+ * with the signs of both, a level holds all of it, and a difference of two levels what they are not off alike.
  */
 final class Systematic {
     private Systematic() {}
 
     /** In a reading of that level, in the channel's unit; together as much at every level. */
     static List<Component> at(double level, Instrument instrument, Dimension dimension) {
-        Along along = instrument.along();
-        double alike = along.alike(level);
-        String point = instrument.point();
-        List<Component> parts = new ArrayList<>(List.of(
-                Component.of("calibration/" + point, alike, Input.stated(instrument.calibration(), dimension)),
-                Component.of("drift/" + point, alike, Input.stated(instrument.drift(), dimension))));
-        if (along.turn() > 0) {
-            double both = StrictMath.hypot(instrument.calibration(), instrument.drift());
-            parts.add(Component.of("span/" + point, along.along(level), Input.stated(both, dimension)));
-        }
+        List<Component> parts = new ArrayList<>();
+        add(parts, "calibration/" + instrument.point(), instrument.calibration(), level, instrument.along(), dimension);
+        add(parts, "drift/" + instrument.point(), instrument.drift(), level, instrument.along(), dimension);
         return parts;
+    }
+
+    private static void add(
+            List<Component> to, String source, double standard, double level, Along along, Dimension dimension) {
+        Input input = Input.stated(standard, dimension);
+        to.add(Component.of(source, along.alike(level), input));
+        if (along.turn() > 0) {
+            to.add(Component.of(source + Component.ALONG, along.along(level), input));
+        }
     }
 
     /** In the difference of two levels, second less first, in the channel's unit; nothing where they are off alike. */

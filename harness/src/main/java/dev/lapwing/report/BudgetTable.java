@@ -47,7 +47,7 @@ final class BudgetTable {
                 .raw("<thead><tr><th>source</th>");
         HEADS.forEach(head -> out.element("th", head, "class", "n"));
         out.raw("</tr></thead>");
-        measured.components().stream()
+        measured.lines().stream()
                 .sorted(Comparator.comparingDouble((Component c) -> -Math.abs(c.standard())))
                 .forEach(this::line);
         row(

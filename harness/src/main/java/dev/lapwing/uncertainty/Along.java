@@ -45,12 +45,12 @@ public record Along(double low, double high, double turn) {
         return new Along(low, high, turn);
     }
 
-    /** What of the error at that value is alike for all of them: the factor of A. */
+    /** The factor of A at that value, 1 in the middle of the range. */
     public double alike(double value) {
         return StrictMath.cos(angle(value));
     }
 
-    /** What of it goes with the value, with its sign: the factor of B. */
+    /** The factor of B at that value, 0 in the middle of the range. */
     public double along(double value) {
         return StrictMath.sin(angle(value));
     }

@@ -14,6 +14,12 @@ import java.util.OptionalDouble;
  *                 counts as type B, normal and exact
  */
 public record Component(String source, double standard, Optional<Input> input) {
+    /**
+     * Behind the key of a source: what of it goes along a channel's range ({@link Along}). Independent of the rest of
+     * it, and told as one line with it.
+     */
+    public static final String ALONG = "/along the range";
+
     public Component {
         if (!Double.isFinite(standard)) {
             throw new IllegalArgumentException("contribution of " + source + " must be finite, got " + standard);
@@ -53,6 +59,17 @@ public record Component(String source, double standard, Optional<Input> input) {
     /** The same source with its contribution multiplied. */
     public Component times(double factor) {
         return new Component(source, factor * standard, input);
+    }
+
+    /** Key of the line that it is told in. */
+    String line() {
+        return source.endsWith(ALONG) ? source.substring(0, source.length() - ALONG.length()) : source;
+    }
+
+    /** The line that both are told in: independent parts of one source, with the sign of the first. */
+    Component beside(Component other) {
+        double both = Math.copySign(StrictMath.hypot(standard, other.standard), standard);
+        return new Component(line(), both, input.or(() -> other.input));
     }
 
     /** What both add, which must be of one source. What is known of the source from either is kept. */

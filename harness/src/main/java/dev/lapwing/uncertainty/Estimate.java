@@ -137,9 +137,16 @@ public record Estimate(
         return new Estimate(value, dimension, wide);
     }
 
-    /** The component that adds most; empty where nothing is in doubt. */
+    /** The components as people read them: what of a source goes along a range, and what does not, in one line. */
+    public List<Component> lines() {
+        Map<String, Component> lines = new LinkedHashMap<>();
+        components.forEach(part -> lines.merge(part.line(), part, Component::beside));
+        return List.copyOf(lines.values());
+    }
+
+    /** The line that adds most; empty where nothing is in doubt. */
     public Optional<Component> dominant() {
-        return components.stream()
+        return lines().stream()
                 .filter(component -> component.standard() != 0)
                 .max(Comparator.comparingDouble(component -> Math.abs(component.standard())));
     }

@@ -45,7 +45,21 @@ class SpanTest {
         assertThat(systematic(change(KNOWN, 20, 25))).isBetween(0.004 * PSI, 0.0043 * PSI);
         assertThat(systematic(change(UNKNOWN, 0, 50))).isCloseTo(0.2 * PSI * Math.sin(Math.PI / 4), within(1e-4 * PSI));
         assertThat(change(Along.CONSTANT, 0, 50).components())
-                .noneMatch(part -> part.source().startsWith("span/"));
+                .noneMatch(part -> part.source().endsWith(Component.ALONG));
+    }
+
+    /** A level owes to its certificate what this says, a difference as much less as both ends are off alike. */
+    @Test
+    void bothPartsAreToldAsOneLineOfTheCertificate() {
+        Component level = level(UNKNOWN, 3).lines().get(0);
+        assertThat(level.source()).isEqualTo("calibration/BC1");
+        assertThat(level.standard()).isCloseTo(STANDARD, within(1e-9));
+        assertThat(level.sensitivity().orElseThrow()).isCloseTo(1, within(1e-12));
+        Estimate change = change(UNKNOWN, 3, 9);
+        assertThat(change.dominant().orElseThrow().source()).isEqualTo("calibration/BC1");
+        assertThat(change.lines()).hasSizeLessThan(change.components().size());
+        assertThat(Math.abs(change.dominant().orElseThrow().sensitivity().orElseThrow()))
+                .isCloseTo(2 * Math.sin(Math.PI / 2 * 0.06), within(1e-9));
     }
 
     @Test
@@ -146,7 +160,7 @@ class SpanTest {
     private static double systematic(Estimate estimate) {
         double sum = 0;
         for (Component part : estimate.components()) {
-            boolean own = part.source().startsWith("span/") || part.source().startsWith("calibration/");
+            boolean own = part.source().startsWith("calibration/");
             sum += own ? part.standard() * part.standard() : 0;
         }
         return Math.sqrt(sum);
