@@ -93,7 +93,7 @@ class ModbusModulesIT {
                 .containsPattern("BC4 +analog-in +0 to 20480 counts +module 1, input-register 3")
                 .containsPattern("R1 +digital-out +module 3, coil 0 +safe 0");
 
-        Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "12s", "--plain");
+        Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "4s", "--plain");
 
         assertThat(heard.exit()).as(heard.err()).isZero();
         assertThat(heard.out())

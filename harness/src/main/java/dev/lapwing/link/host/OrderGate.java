@@ -81,7 +81,8 @@ final class OrderGate {
         slowSinceNanos = NEVER;
         return Optional.of("again and again a round trip took " + pings.worstNanos() / 1_000_000.0
                 + " ms; the bench's greatest heartbeat limit, " + card.maxBeatMs()
-                + " ms, is less than three of them, or than what was asked for");
+                + " ms, is less than three of them, or than what was asked for; take a faster line, or"
+                + " sample fewer points");
     }
 
     /** Host time by which the last answer to a queued command must have come, but for its way back. */

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.stream.Collectors;
 
 /**
  * Polls the modules and drives their outputs on a thread of its own. Whoever has the lock has the line; an output is
@@ -164,25 +165,37 @@ final class LineKeeper {
             }
             boolean was = state == State.ARMED;
             state = State.IDLE;
-            boolean done = wroteSafe();
+            List<RegisterBlock> left = writeSafe();
             long atUs = nowUs();
-            if (was && done) {
+            if (was && left.isEmpty()) {
                 queued.add(listener -> listener.safe(atUs, why));
-            } else if (!done) {
-                queued.add(listener -> listener.fault(atUs, "", "outputs did not answer when they were made safe"));
+            } else if (!left.isEmpty()) {
+                queued.add(listener -> listener.fault(atUs, "", notSafe(left)));
             }
         } finally {
             lock.unlock();
         }
     }
 
-    /** Each module is tried before any is tried again, so that one that is gone keeps no other waiting. */
-    private boolean wroteSafe() {
+    private static String notSafe(List<RegisterBlock> left) {
+        String modules = left.stream()
+                .map(RegisterBlock::module)
+                .distinct()
+                .map(String::valueOf)
+                .collect(Collectors.joining(" and module "));
+        return "module " + modules + " did not answer when outputs were made safe; see by hand that they are";
+    }
+
+    /**
+     * What did not answer. Each module is tried before any is tried again, so that one that is gone keeps no other
+     * waiting.
+     */
+    private List<RegisterBlock> writeSafe() {
         List<RegisterBlock> left = blocks(orders.safe());
         for (int i = 0; i < TRIES && !left.isEmpty(); i++) {
             left = left.stream().filter(block -> !wroteSafe(block)).toList();
         }
-        return left.isEmpty();
+        return left;
     }
 
     private boolean wroteSafe(RegisterBlock block) {

@@ -104,7 +104,9 @@ public final class ModbusBench implements Bench {
         // The lost stretch is told before the end.
         var broken = keeper.broken();
         if (broken.isPresent() && queued.isEmpty()) {
-            throw new BenchFailure("the link to the bench is lost: " + broken.get());
+            throw new BenchFailure("the link to the bench is lost: " + broken.get()
+                    + ". Modules that still answered were made safe; others keep their outputs as they were. See by"
+                    + " hand that all are safe, then look at the power, the wires and the baud rate");
         }
     }
 

@@ -119,7 +119,8 @@ class ModbusFaultsTest {
         bench.safe();
         until(() -> !heard.faults.isEmpty());
 
-        assertThat(heard.faults).contains("outputs did not answer when they were made safe");
+        assertThat(heard.faults)
+                .contains("module 2 did not answer when outputs were made safe; see by hand that they are");
         assertThat(heard.safe).isEmpty();
         assertThat(modules.coils.get(5)).isOne();
     }
@@ -205,10 +206,13 @@ class ModbusFaultsTest {
         until(() -> heard.executed.contains(1L));
         modules.behave(asked -> asked.module() == 3 ? List.of() : List.of(modules.answer(asked)));
 
-        assertThat(failure()).contains("the link to the bench is lost: module 3 gave no good answer");
+        assertThat(failure())
+                .contains(
+                        "the link to the bench is lost: module 3 gave no good answer", "See by hand that all are safe");
         assertThat(modules.coils.get(5)).isZero();
         assertThat(heard.lost).contains("pressures");
-        assertThat(heard.faults).contains("outputs did not answer when they were made safe");
+        assertThat(heard.faults)
+                .contains("module 3 did not answer when outputs were made safe; see by hand that they are");
     }
 
     @Test
