@@ -10,6 +10,7 @@ import dev.lapwing.plan.Throughout;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Window;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -18,6 +19,9 @@ import java.util.stream.IntStream;
 public final class Always {
     /** The handle counts as in a position within this, in degrees. */
     private static final double NEAR_DEGREES = 1;
+
+    /** A bench tells how everything is within that time, in µs; what it tells of later was unknown until then. */
+    private static final long BEGIN_US = 1_000_000;
 
     private final Plan plan;
     private final Recording recording;
@@ -47,15 +51,21 @@ public final class Always {
         this.run = new Window(fromUs, Math.max(fromUs, Math.min(endUs, recording.untilUs())));
     }
 
+    /** When all that is told within the first second was told. */
     private static long firstUs(Recording recording) {
-        return recording.signals().stream()
+        List<Long> firsts = recording.signals().stream()
                 .flatMapToLong(signal -> signal instanceof Signal.Wire wire
                         ? recording.switched(wire).stream()
                                 .mapToLong(s -> s.edges().fromUs())
                         : recording.sampled(signal).map(Sampled::trace).filter(trace -> trace.size() > 0).stream()
                                 .mapToLong((Trace trace) -> trace.timeUs(0)))
-                .min()
-                .orElse(0);
+                .boxed()
+                .toList();
+        long earliest = firsts.stream().min(Comparator.naturalOrder()).orElse(0L);
+        return firsts.stream()
+                .filter(first -> first - earliest <= BEGIN_US)
+                .max(Comparator.naturalOrder())
+                .orElse(earliest);
     }
 
     /** Every case of it; empty if what it speaks of did not arise in this run. */

@@ -35,7 +35,10 @@ record Doubt(String reason, String mend) {
             return lost;
         }
         if (signal instanceof Signal.Wire wire) {
-            return recording.switched(wire).isPresent() ? Optional.empty() : Optional.of(notCarried(signal));
+            return recording
+                    .switched(wire)
+                    .map(switched -> untold(wire, switched.edges().fromUs(), window, words))
+                    .orElseGet(() -> Optional.of(notCarried(signal)));
         }
         Optional<Sampled> sampled = recording.sampled(signal);
         return sampled.isEmpty() ? Optional.of(notCarried(signal)) : aboutSamples(signal, sampled.get(), window, words);
@@ -51,6 +54,16 @@ record Doubt(String reason, String mend) {
             }
         }
         return Optional.empty();
+    }
+
+    /** How a wire was before its level was told first, nobody knows. */
+    private static Optional<Doubt> untold(Signal.Wire wire, long toldUs, Window window, Words words) {
+        return toldUs <= window.fromUs()
+                ? Optional.empty()
+                : Optional.of(new Doubt(
+                        "nothing was told of " + wire.spoken() + " for the first "
+                                + words.time(toldUs - window.fromUs()),
+                        "see that the bench tells the levels of its wires when a run begins"));
     }
 
     private static Doubt notCarried(Signal signal) {

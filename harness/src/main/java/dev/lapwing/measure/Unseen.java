@@ -25,6 +25,9 @@ record Unseen(Map<Signal, Spans> bySignal) {
         for (Signal signal : signals) {
             List<Window> holes = new ArrayList<>(recording.lost(signal));
             recording.sampled(signal).ifPresent(sampled -> holes.addAll(holes(sampled, window)));
+            if (signal instanceof Signal.Wire wire) {
+                recording.switched(wire).ifPresent(switched -> holes.addAll(untold(switched, window)));
+            }
             long[] pairs = holes.stream()
                     .filter(hole -> hole.fromUs() <= window.toUs() && hole.toUs() >= window.fromUs())
                     .sorted(Comparator.comparingLong(Window::fromUs))
@@ -35,6 +38,12 @@ record Unseen(Map<Signal, Spans> bySignal) {
             }
         }
         return new Unseen(unseen);
+    }
+
+    /** Until its level was told first. */
+    private static List<Window> untold(Switched switched, Window window) {
+        long toldUs = switched.edges().fromUs();
+        return toldUs <= window.fromUs() ? List.of() : List.of(new Window(window.fromUs(), toldUs - 1));
     }
 
     private static List<Window> holes(Sampled sampled, Window window) {

@@ -94,7 +94,12 @@ public final class HandMade implements Recording {
 
     /** A wire, off at first, that changes at those seconds. */
     public HandMade wire(String name, double... changes) {
-        Edges edges = new Edges(false, 0);
+        return wireToldFrom(0, name, changes);
+    }
+
+    /** A wire of which nothing was told before that second. */
+    public HandMade wireToldFrom(double from, String name, double... changes) {
+        Edges edges = new Edges(false, Math.round(from * 1e6));
         boolean level = false;
         for (double change : changes) {
             level = !level;
