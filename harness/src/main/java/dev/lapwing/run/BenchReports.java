@@ -18,22 +18,28 @@ final class BenchReports implements BenchListener {
 
     private final RunLog log;
     private final GrowingRecording recording;
-    private final Map<String, Boolean> levels;
+    private final Map<String, WireLevel> levels;
     private Optional<String> safe = Optional.empty();
     private Optional<String> fault = Optional.empty();
     /** Bench time at which each command was executed, by its id. */
     private final Map<Long, Long> executed = new HashMap<>();
 
     /** @param levels newest level of each digital point, kept from run to run of one bench */
-    BenchReports(RunLog log, GrowingRecording recording, Map<String, Boolean> levels) {
+    BenchReports(RunLog log, GrowingRecording recording, Map<String, WireLevel> levels) {
         this.log = log;
         this.recording = recording;
         this.levels = levels;
     }
 
-    /** Tells the levels that are known from an earlier run as the levels at a bench time. */
+    /** Tells the levels that are known from an earlier run as the levels at a bench time, and which are in doubt. */
     void tellLevels(long atUs) {
-        new TreeMap<>(levels).forEach((point, level) -> edge(point, atUs, level));
+        new TreeMap<>(levels).forEach((point, level) -> {
+            edge(point, atUs, level.on());
+            if (level.doubted()) {
+                // Until it is told next.
+                lost(point, atUs, atUs + 1);
+            }
+        });
     }
 
     @Override
@@ -44,7 +50,7 @@ final class BenchReports implements BenchListener {
 
     @Override
     public void edge(String point, long atUs, boolean level) {
-        levels.put(point, level);
+        levels.merge(point, WireLevel.told(level), (before, now) -> before.then(atUs, level));
         log.edge(point, atUs, level);
         recording.edge(point, atUs, level);
     }
@@ -71,6 +77,7 @@ final class BenchReports implements BenchListener {
 
     @Override
     public void lost(String streamOrPoint, long fromUs, long toUs) {
+        levels.computeIfPresent(streamOrPoint, (point, level) -> level.lost(toUs));
         log.lost(streamOrPoint, fromUs, toUs);
         recording.lost(streamOrPoint, fromUs, toUs);
     }

@@ -31,7 +31,7 @@ public final class Runner {
     private final Bench bench;
     private final Progress progress;
     private final OperatorStop operator;
-    private final Map<String, Boolean> levels = new HashMap<>();
+    private final Map<String, WireLevel> levels = new HashMap<>();
     private long commandId;
     private boolean armed;
 

@@ -368,6 +368,27 @@ class RunnerTest {
     }
 
     @Test
+    void aWireOfWhichReportsWereLostIsNotKnownToTheSequenceThatContinuesEither() {
+        Runner runner = new Runner(bench, Progress.NONE, operator);
+        bench.at(START + 100_000, listener -> {
+            listener.edge("D1", START + 100_000, true);
+            listener.edge("D2", START + 100_000, true);
+        });
+        bench.at(START + 200_000, listener -> {
+            listener.lost("D1", START + 150_000, START + 190_000);
+            listener.lost("D2", START + 150_000, START + 190_000);
+            listener.edge("D2", START + 195_000, true);
+        });
+        runner.run(plan(file, seconds(0.3)), log, Afterwards.STAY_ARMED);
+
+        LoggedRun second = new LoggedRun();
+        runner.run(plan(file, seconds(0.3)), second, Afterwards.SAFE);
+
+        assertThat(second.lines)
+                .containsExactly("edge D1 true", "lost D1", "edge D2 true", "safe host", "end COMPLETE");
+    }
+
+    @Test
     void aRunInTroubleDoesNotLeaveTheBenchArmed() {
         Outcome outcome = new Runner(bench, Progress.NONE, operator)
                 .run(plan(file, until("brake-pipe@1", 140, 1)), log, Afterwards.STAY_ARMED);
