@@ -138,7 +138,12 @@ final class AlwaysPressures {
                 extremes.get().greatestUs(),
                 value,
                 "highest " + run.words().value(value, signal.dimension()));
-        return trusted(signal, window, new Measurement.Measured(estimate, quantity, List.of(mark), window), limit);
+        Measurement.Measured highest = new Measurement.Measured(estimate, quantity, List.of(mark), window);
+        Optional<Doubt> cutOff = outside(highest, limit)
+                ? Optional.empty()
+                : Doubt.cutOff(signal, sampled, true, mark.timeUs(), run.words());
+        return cutOff.<Measurement>map(doubt -> doubt.of(quantity, window))
+                .orElseGet(() -> trusted(signal, window, highest, limit));
     }
 
     /**
@@ -241,13 +246,15 @@ final class AlwaysPressures {
     }
 
     private Measurement trusted(Signal signal, Window window, Measurement.Measured measured, Limit limit) {
-        boolean outside =
-                limit.margin(measured.estimate().value()) < -measured.estimate().expanded();
-        Optional<Doubt> doubt = outside
+        Optional<Doubt> doubt = outside(measured, limit)
                 ? Doubt.transducer(
                         signal, run.recording().sampled(signal).orElseThrow(), about(measured, window), run.words())
                 : Doubt.about(signal, window, run.recording(), run.words());
         return doubt.<Measurement>map(d -> d.of(measured.quantity(), window)).orElse(measured);
+    }
+
+    private static boolean outside(Measurement.Measured measured, Limit limit) {
+        return limit.margin(measured.estimate().value()) < -measured.estimate().expanded();
     }
 
     private static Window about(Measurement.Measured measured, Window window) {

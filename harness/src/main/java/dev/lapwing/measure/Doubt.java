@@ -113,11 +113,8 @@ record Doubt(String reason, String mend) {
         }
         double share = atEnds(sampled, from, to) / (double) (to - from);
         if (share > AT_END_GREATEST_SHARE) {
-            return Optional.of(new Doubt(
-                    signal.spoken() + " stood at the end of its transducer's range, "
-                            + words.value(
-                                    Samples.of(trace, window).orElseThrow().mean(), signal.dimension()),
-                    "use a transducer whose range goes further"));
+            return Optional.of(
+                    atEnd(signal, Samples.of(trace, window).orElseThrow().mean(), words));
         }
         return Standstill.in(sampled, window)
                 .map(still -> new Doubt(
@@ -126,11 +123,35 @@ record Doubt(String reason, String mend) {
                         "check it and its wiring"));
     }
 
+    private static Doubt atEnd(Signal signal, double value, Words words) {
+        return new Doubt(
+                signal.spoken() + " stood at the end of its transducer's range, "
+                        + words.value(value, signal.dimension()),
+                "use a transducer whose range goes further");
+    }
+
+    /** Whether the end of the range may have cut off an extreme, the highest or the lowest, found at that time. */
+    static Optional<Doubt> cutOff(Signal signal, Sampled sampled, boolean highest, long atUs, Words words) {
+        Trace trace = sampled.trace();
+        Window about = new Window(atUs - Watched.WIDTH_US, atUs + Watched.WIDTH_US);
+        return Samples.of(trace, about)
+                .map(samples -> highest ? samples.greatest() : samples.least())
+                .filter(value -> highest ? value >= high(sampled) : value <= low(sampled))
+                .map(value -> atEnd(signal, value, words));
+    }
+
+    private static double low(Sampled sampled) {
+        return sampled.least() + sampled.instrument().resolution() / 2;
+    }
+
+    private static double high(Sampled sampled) {
+        return sampled.greatest() - sampled.instrument().resolution() / 2;
+    }
+
     private static int atEnds(Sampled sampled, int from, int to) {
         Trace trace = sampled.trace();
-        double half = sampled.instrument().resolution() / 2;
-        double low = sampled.least() + half;
-        double high = sampled.greatest() - half;
+        double low = low(sampled);
+        double high = high(sampled);
         if (trace.bounds(from, to).within(low, high)) {
             return 0;
         }

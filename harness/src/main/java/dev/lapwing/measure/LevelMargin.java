@@ -56,9 +56,16 @@ final class LevelMargin {
                 .or(() -> Temporal.transducers(sight, List.of(atoms.signal(margin.atom)), Stays.about(margin.atUs)))
                 .or(() -> outside
                         ? Optional.empty()
-                        : Temporal.transducers(sight, asked.check().signals(), looked));
+                        : Temporal.transducers(sight, asked.check().signals(), looked)
+                                .or(() -> cutOff(margin)));
         return against.<Measurement>map(d -> d.of("margin", looked))
                 .orElseGet(() -> new Measured(estimate, quantity(margin), List.of(mark(margin)), looked));
+    }
+
+    private Optional<Doubt> cutOff(Found margin) {
+        Signal signal = atoms.signal(margin.atom);
+        Sampled sampled = sight.recording().sampled(signal).orElseThrow();
+        return Doubt.cutOff(signal, sampled, sense(margin) < 0, margin.atUs, sight.words());
     }
 
     private Optional<Found> find(Unseen unseen, Side side, long shiftUs) {

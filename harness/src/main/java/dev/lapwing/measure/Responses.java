@@ -216,7 +216,11 @@ final class Responses {
                             off, change.value() > 0 ? change : states.first().minus(states.last()))
                     : off;
             Mark mark = new Mark(check.signal().key(), atUs, value, label + " " + words(told));
-            return new Measured(told, quantity, List.of(mark), window);
+            boolean outside = check.limit().margin(told.value()) < -told.expanded();
+            Optional<Doubt> cutOff =
+                    outside ? Optional.empty() : Doubt.cutOff(check.signal(), sampled, sign > 0, atUs, sight.words());
+            return cutOff.<Measurement>map(doubt -> doubt.of(quantity, window))
+                    .orElseGet(() -> new Measured(told, quantity, List.of(mark), window));
         }
 
         private Optional<Average> between(long atUs) {

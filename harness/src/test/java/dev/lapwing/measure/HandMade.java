@@ -63,6 +63,17 @@ public final class HandMade implements Recording {
         return trace(signal, trace);
     }
 
+    /** What a transducer reads whose range ends there, in psi. */
+    public HandMade within(String key, double most) {
+        Signal signal = Keys.signal(key).orElseThrow();
+        Trace whole = sampled.get(signal).trace();
+        GrowingTrace cut = new GrowingTrace();
+        for (int i = 0; i < whole.size(); i++) {
+            cut.append(whole.timeUs(i), Math.min(most * PSI, whole.value(i)));
+        }
+        return trace(signal, cut);
+    }
+
     public HandMade trace(Signal signal, Trace trace) {
         sampled.put(signal, new Sampled(trace, instrument(signal), -10 * PSI, 150 * PSI, EVERY_US));
         return this;

@@ -227,19 +227,6 @@ class MeasuringTest {
     }
 
     @Test
-    void howAWireWasBeforeItsLevelWasToldIsNotKnown() {
-        HandMade run = new HandMade(8, 1).wireToldFrom(3.5, "holding");
-        Limit none = Limits.atMost(Dimension.COUNT, 0);
-        PlannedCondition on = new PlannedCondition.WireIs(HOLDING, true);
-        for (Check check : List.of(
-                new Check.Pulses(HOLDING, OptionalDouble.of(3), none),
-                new Check.WireSwitches(HOLDING, true, 4, Limits.atMost(Dimension.TIME, 1)),
-                new Check.NeverHolds(on, 0, OptionalDouble.of(3), none))) {
-            reason(run, check, "nothing was told of holding wire for the first 2.5 s");
-        }
-    }
-
-    @Test
     void aConditionThatMayHaveHeldIsInDoubtByTheCount() {
         Limit none = Limits.atMost(Dimension.COUNT, 0);
         PlannedCondition above = new PlannedCondition.Above(CYLINDER, 30 * PSI);

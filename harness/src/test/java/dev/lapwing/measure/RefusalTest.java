@@ -3,19 +3,23 @@ package dev.lapwing.measure;
 import static dev.lapwing.measure.HandMade.PSI;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.finding.Limit;
 import dev.lapwing.measure.Measurement.NotMeasurable;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.GrowingTrace;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Traces;
 import dev.lapwing.uncertainty.Instrument;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
@@ -44,6 +48,43 @@ class RefusalTest {
                 level(),
                 "stood at the end of its transducer's range",
                 "use a transducer whose range goes further");
+    }
+
+    @Test
+    void aPeakThatIsCutOffByTheEndOfTheRangeIsNoExtreme() {
+        // Truly up to 160 psi, of a transducer whose range ends at 150 psi: cut off for 70 ms.
+        HandMade run = new HandMade(10, 1)
+                .pressure(KEY, t -> 40 + 120 * Math.exp(-Math.pow((t - 3.1) / 0.12, 2)))
+                .within(KEY, 150);
+        PlannedCondition below = new PlannedCondition.Below(CYLINDER, 155 * PSI);
+        Limit positive = Limits.atLeast(Dimension.PRESSURE, 0);
+        for (Check check : List.of(
+                new Check.Stays(CYLINDER, OptionalDouble.of(5), Limits.atMost(Dimension.PRESSURE, 155 * PSI)),
+                new Check.Temporal(below, true, OptionalDouble.of(5), 0, positive))) {
+            assertRefused(
+                    run,
+                    check,
+                    "stood at the end of its transducer's range, 150 psi",
+                    "use a transducer whose range goes further");
+        }
+    }
+
+    @Test
+    void howAWireWasBeforeItsLevelWasToldIsNotKnown() {
+        Signal.Wire holding = new Signal.Wire("holding");
+        HandMade run = new HandMade(10, 1).wireToldFrom(3.5, "holding");
+        Limit none = Limits.atMost(Dimension.COUNT, 0);
+        PlannedCondition on = new PlannedCondition.WireIs(holding, true);
+        for (Check check : List.of(
+                new Check.Pulses(holding, OptionalDouble.of(3), none),
+                new Check.WireSwitches(holding, true, 4, Limits.atMost(Dimension.TIME, 1)),
+                new Check.NeverHolds(on, 0, OptionalDouble.of(3), none))) {
+            assertRefused(
+                    run,
+                    check,
+                    "nothing was told of holding wire for the first 2.5 s",
+                    "see that the bench tells the levels of its wires when a run begins");
+        }
     }
 
     @Test
