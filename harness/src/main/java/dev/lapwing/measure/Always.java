@@ -89,7 +89,7 @@ public final class Always {
             case BENCH_CYLINDERS_AGREE -> new BenchChecks(this).cylinders(throughout);
             case BENCH_AIR_FLOWS_DOWN -> new BenchChecks(this).nowhere(throughout);
             case BENCH_MAIN_RESERVOIRS_AGREE -> new BenchChecks(this).mains(throughout);
-            case BENCH_ORDERS_REACH_A_CYLINDER -> new OrderChecks(this).orders(throughout);
+            case BENCH_ORDERS_REACH_A_CYLINDER -> new AnsweredOrders(this).orders(throughout);
         };
     }
 

@@ -24,7 +24,7 @@ import java.util.Optional;
  * and air there, the bench's own wiring or air is suspected before the unit. One cylinder that does not answer says
  * nothing of the bench.
  */
-final class OrderChecks {
+final class AnsweredOrders {
     /** A cylinder above this, in Pa (5 psi), has been answered to already. Common practice, no source. */
     private static final double FILLED = 34_474;
     /** A rise of this, in Pa (2 psi), is an answer. Common practice, no source. */
@@ -36,7 +36,7 @@ final class OrderChecks {
 
     private final Always run;
 
-    OrderChecks(Always run) {
+    AnsweredOrders(Always run) {
         this.run = run;
     }
 
@@ -108,7 +108,7 @@ final class OrderChecks {
             parts.add(stamp(instrument, "start"));
             parts.add(Timing.clock(instrument, seconds));
         });
-        first.map(OrderChecks::answer)
+        first.map(AnsweredOrders::answer)
                 .or(() -> wire.map(instrument -> List.of(stamp(instrument, "end"))))
                 .ifPresent(parts::addAll);
         return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks(order, cylinders), order);
