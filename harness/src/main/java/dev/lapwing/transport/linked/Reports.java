@@ -29,7 +29,7 @@ final class Reports {
     private final Set<String> wires = new HashSet<>();
     private final Set<String> streams = new HashSet<>();
     private final Map<String, Ordered> ordered = new HashMap<>();
-    private final Map<String, Boolean> levels = new TreeMap<>();
+    private final Map<String, Level> levels = new TreeMap<>();
     private long latestUs;
     private boolean greets;
     private boolean toldSafe;
@@ -37,6 +37,9 @@ final class Reports {
     private long armedFromN = NEVER;
     /** What was lost since the levels of all wires were told last; an edge may have been in it. */
     private Optional<HostEvent.Lost> unsure = Optional.empty();
+
+    /** How a wire is, by the report of the greatest number that told it. */
+    private record Level(boolean on, long n, long atUs) {}
 
     /** A stream, and the order by which the bench samples it. */
     private record Ordered(Stream stream, int order) {}
@@ -78,19 +81,21 @@ final class Reports {
     void greet(BenchListener listener) {
         if (greets) {
             greets = false;
-            levels.forEach((point, level) -> listener.edge(point, latestUs, level));
-            unsure.ifPresent(lost -> lost(lost, listener));
+            levels.forEach((point, level) -> listener.edge(point, latestUs, level.on()));
+            unsure.ifPresent(lost -> lost(
+                    new HostEvent.Lost(lost.fromN(), lost.toN(), lost.fromUs(), Math.max(lost.toUs(), latestUs + 1)),
+                    listener));
         }
     }
 
     private void note(Report report) {
         latestUs = Math.max(latestUs, report.latestUs());
         if (report instanceof Edge edge && wires.contains(edge.point())) {
-            levels.put(edge.point(), edge.to());
+            newer(edge.point(), new Level(edge.to(), edge.n(), edge.tUs()));
         } else if (report instanceof State state) {
             state.digital().forEach((point, level) -> {
                 if (wires.contains(point)) {
-                    levels.put(point, level);
+                    newer(point, new Level(level, state.n(), state.tUs()));
                 }
             });
             settledBy(state);
@@ -108,13 +113,15 @@ final class Reports {
         if (report instanceof Samples samples) {
             samples(samples, listener);
         } else if (report instanceof Edge edge && wires.contains(edge.point())) {
-            levels.put(edge.point(), edge.to());
-            listener.edge(edge.point(), edge.tUs(), edge.to());
+            edge(edge, listener);
         } else if (report instanceof State state) {
             boolean settled = settledBy(state);
             state.digital().forEach((point, level) -> {
                 // Of a wire that nothing was told of yet; whatever happens to it from there on comes as an edge.
-                if (wires.contains(point) && (levels.put(point, level) == null || settled)) {
+                boolean untold = !levels.containsKey(point);
+                if (wires.contains(point)
+                        && newer(point, new Level(level, state.n(), state.tUs()))
+                        && (untold || settled)) {
                     listener.edge(point, state.tUs(), level);
                 }
             });
@@ -127,6 +134,20 @@ final class Reports {
         } else if (report instanceof Fault fault) {
             listener.fault(fault.tUs(), fault.point(), fault.why());
         }
+    }
+
+    /** One that comes after a later one of its wire says nothing of how that is now, but that it was not always so. */
+    private void edge(Edge edge, BenchListener listener) {
+        if (newer(edge.point(), new Level(edge.to(), edge.n(), edge.tUs()))) {
+            listener.edge(edge.point(), edge.tUs(), edge.to());
+        } else {
+            listener.lost(edge.point(), edge.tUs(), levels.get(edge.point()).atUs());
+        }
+    }
+
+    /** Keeps the level, unless a later report told one already. */
+    private boolean newer(String point, Level level) {
+        return levels.merge(point, level, (known, told) -> told.n() > known.n() ? told : known) == level;
     }
 
     private void becameSafe(long atUs, String why, BenchListener listener) {

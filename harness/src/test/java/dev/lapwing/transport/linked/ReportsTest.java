@@ -52,6 +52,24 @@ class ReportsTest {
     }
 
     @Test
+    void aLossBeforeTheRunIsInDoubtInItThoughOtherReportsCameSince() {
+        reports.forget(List.of(
+                new HostEvent.Reported(state(0, 1_000, false)),
+                new HostEvent.Lost(1, 1, 1_500, 2_500),
+                new HostEvent.Reported(new Edge(MINE, 2, 3_000, "D2", true))));
+        reports.greet(listener);
+        assertThat(heard).contains("D1 false at 3000", "D1 lost from 1500 to 3001");
+    }
+
+    @Test
+    void anEdgeThatComesAfterALaterOneChangesNothingButWhatIsKnownBetweenThem() {
+        reports.tell(state(0, 1_000, true), listener);
+        reports.tell(new Edge(MINE, 2, 3_000, "D1", true), listener);
+        reports.tell(new Edge(MINE, 1, 2_000, "D1", false), listener);
+        assertThat(heard).containsExactly("D1 true at 1000", "D1 true at 3000", "D1 lost from 2000 to 3000");
+    }
+
+    @Test
     void aLossBeforeTheRunThatAStateHasSettledIsForgotten() {
         reports.forget(List.of(new HostEvent.Lost(1, 1, 1_500, 2_500), new HostEvent.Reported(state(2, 3_000, true))));
         reports.greet(listener);
