@@ -85,8 +85,8 @@ final class CheckCommand implements Callable<Integer> {
         if (unit.isEmpty()) {
             return List.of();
         }
-        Path on = bench.orElseGet(() -> Home.found().file("bench-config/simulated.yaml"));
-        return RunFiles.load(sequences, unit.get(), on, PressureDisplay.PSI).mistakes();
+        return RunFiles.load(sequences, unit.get(), Home.found().bench(bench), PressureDisplay.PSI)
+                .mistakes();
     }
 
     private static List<String> notes(BenchFile bench) {

@@ -14,6 +14,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -58,7 +59,7 @@ final class CoverageCommand implements Callable<Integer> {
     private long seed;
 
     @Option(names = "--fixture", paramLabel = "FILE", description = "The unit; fixtures/classic.yaml by default.")
-    private Path unit = Home.found().file("fixtures/classic.yaml");
+    private Optional<Path> unit;
 
     @Override
     public Integer call() throws InterruptedException {
@@ -67,8 +68,9 @@ final class CoverageCommand implements Callable<Integer> {
         }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Loaded<Fixture> fixture = FixtureFiles.load(unit);
-        Loaded<BenchFile> bench = BenchFiles.load(Home.found().file("bench-config/simulated.yaml"));
+        Home home = Home.found();
+        Loaded<Fixture> fixture = FixtureFiles.load(home.fixture(unit));
+        Loaded<BenchFile> bench = BenchFiles.load(home.bench(Optional.empty()));
         if (fixture.value().isEmpty() || bench.value().isEmpty()) {
             fixture.mistakes().forEach(err::println);
             bench.mistakes().forEach(err::println);

@@ -80,11 +80,7 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() {
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        RunFiles.Outcome outcome = RunFiles.load(
-                sequences,
-                unit.orElse(home.file("fixtures/classic.yaml")),
-                bench.orElse(home.file("bench-config/simulated.yaml")),
-                reading.pressures());
+        RunFiles.Outcome outcome = RunFiles.load(sequences, home.fixture(unit), home.bench(bench), reading.pressures());
         Optional<String> refused = refused(outcome);
         if (refused.isPresent()) {
             err.println(refused.get());

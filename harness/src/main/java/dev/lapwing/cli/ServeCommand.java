@@ -144,8 +144,8 @@ final class ServeCommand implements Callable<Integer> {
         }
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        Loaded<Fixture> fixture = FixtureFiles.load(unit.orElse(home.file("fixtures/classic.yaml")));
-        Loaded<BenchFile> file = BenchFiles.load(bench.orElse(home.file("bench-config/simulated.yaml")));
+        Loaded<Fixture> fixture = FixtureFiles.load(home.fixture(unit));
+        Loaded<BenchFile> file = BenchFiles.load(home.bench(bench));
         if (fixture.value().isEmpty() || file.value().isEmpty()) {
             List<Mistake> mistakes = new ArrayList<>(fixture.mistakes());
             mistakes.addAll(file.mistakes());
