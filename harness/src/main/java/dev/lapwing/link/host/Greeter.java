@@ -2,6 +2,7 @@ package dev.lapwing.link.host;
 
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.HostMessage.Hello;
+import dev.lapwing.link.Wire;
 import java.util.Optional;
 
 /** Says hello until it is answered. */
@@ -10,9 +11,9 @@ final class Greeter {
     private final Repeats repeats;
     private long firstNanos;
 
-    Greeter(Hello hello, long nowNanos) {
-        this.hello = hello;
-        this.repeats = Repeats.ofHello(nowNanos);
+    Greeter(int id, HostSettings settings, long nowNanos) {
+        this.hello = new Hello(settings.session(), id, Wire.LINK, settings.host());
+        this.repeats = Repeats.ofHello(nowNanos, settings.greetingNanos());
     }
 
     boolean asked(int id) {

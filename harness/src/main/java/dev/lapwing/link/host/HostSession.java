@@ -11,7 +11,6 @@ import dev.lapwing.link.BenchMessage.Report;
 import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.HostMessage.Arm;
 import dev.lapwing.link.HostMessage.Beat;
-import dev.lapwing.link.HostMessage.Hello;
 import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.HostMessage.Ordered;
 import dev.lapwing.link.HostMessage.Ping;
@@ -61,7 +60,7 @@ public final class HostSession {
     public HostSession(HostSettings settings, Consumer<HostEvent> events, long nowNanos) {
         this.settings = settings;
         this.events = events;
-        this.greeter = new Greeter(new Hello(settings.session(), ++lastId, Wire.LINK, settings.host()), nowNanos);
+        this.greeter = new Greeter(++lastId, settings, nowNanos);
         this.heardNanos = nowNanos;
     }
 

@@ -23,8 +23,9 @@ import java.util.function.Predicate;
 
 /** A look at whatever answers at the other end of a link: who it is, and how long answers take. Arms nothing. */
 public final class LinkLook {
-    private static final int HELLOS_MAX = 30;
     private static final long HELLO_NANOS = 200_000_000L;
+    /** So long a bench may take to start, and beside it the line for the longest greeting. */
+    private static final long GREETING_NANOS = 30 * HELLO_NANOS;
     /** A pong that takes longer than this, and than the line was taken by what may stand before it, is lost. */
     private static final long PONG_NANOS = 500_000_000L;
 
@@ -112,7 +113,8 @@ public final class LinkLook {
 
     private BenchMessage.Greeting greeted() throws BenchFailure, IOException, InterruptedException {
         int id = ++lastId;
-        for (int i = 0; i < HELLOS_MAX; i++) {
+        long untilNanos = clock.nanos() + GREETING_NANOS + carrier.lineNanos(Wire.BENCH_BYTES_MAX);
+        while (clock.nanos() < untilNanos) {
             carrier.send(new HostMessage.Hello(settings.session(), id, Wire.LINK, settings.host()));
             Optional<Came> came =
                     answer(message -> message instanceof BenchMessage.Answer answer && answer.id() == id, HELLO_NANOS);

@@ -12,6 +12,7 @@ import dev.lapwing.link.BenchMessage.Refused;
 import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Refusal;
+import dev.lapwing.link.Wire;
 import dev.lapwing.link.host.BenchClock;
 import dev.lapwing.link.host.HostEvent;
 import dev.lapwing.link.host.HostSession;
@@ -106,7 +107,7 @@ public final class LinkedBench implements Bench {
 
     private static BenchCard greeted(SessionKeeper keeper, HostCarrier carrier, MonotonicClock clock)
             throws BenchFailure {
-        long untilNanos = clock.nanos() + ANSWER_NANOS;
+        long untilNanos = clock.nanos() + ANSWER_NANOS + carrier.lineNanos(Wire.BENCH_BYTES_MAX);
         while (clock.nanos() < untilNanos) {
             keeper.progress();
             Optional<HostEvent> event = keeper.next(clock.nanos() + SLICE_NANOS);

@@ -2,6 +2,7 @@ package dev.lapwing.transport.linked;
 
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.HostMessage;
+import dev.lapwing.link.Wire;
 import dev.lapwing.link.host.HostEvent;
 import dev.lapwing.link.host.HostSession;
 import dev.lapwing.link.host.HostSettings;
@@ -50,7 +51,8 @@ final class SessionKeeper implements HostCarrier.Hearing {
     SessionKeeper(HostSettings settings, HostCarrier carrier, MonotonicClock clock) {
         this.carrier = carrier;
         this.clock = clock;
-        this.session = new HostSession(settings, this::tell, clock.nanos());
+        this.session =
+                new HostSession(settings.over(carrier.lineNanos(Wire.BENCH_BYTES_MAX)), this::tell, clock.nanos());
         this.parting = new HostMessage.Safe(settings.session(), 0);
         this.sender = new Sender(carrier, clock, this::ended);
         thread.setDaemon(true);

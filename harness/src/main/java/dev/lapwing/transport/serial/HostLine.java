@@ -8,6 +8,7 @@ import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.MessageReader;
 import dev.lapwing.link.SerialDecoder;
 import dev.lapwing.link.SerialEncoder;
+import dev.lapwing.link.Wire;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.device.KeptSignals;
 import dev.lapwing.transport.device.SerialDevice;
@@ -29,7 +30,7 @@ final class HostLine implements HostCarrier {
     private static final long BITS_A_BYTE = 10;
     /** A line on which nothing has come for so long after a hello was wholly there is quiet, in ns. */
     private static final long QUIET_NANOS = 150_000_000L;
-    /** A hello that is lost among what comes is said again after so long at the latest, in ns. */
+    /** A hello that is lost among what comes is said again so long after the longest answer at the latest, in ns. */
     private static final long HELLO_NANOS_MAX = 5_000_000_000L;
 
     private final String device;
@@ -111,7 +112,7 @@ final class HostLine implements HostCarrier {
         long now = clock.nanos();
         long sinceNanos = helloNanos.map(said -> now - said).orElse(Long.MAX_VALUE);
         boolean quiet = now - heardNanos >= QUIET_NANOS && sinceNanos >= QUIET_NANOS + lineNanos(bytes);
-        boolean due = quiet || sinceNanos >= HELLO_NANOS_MAX;
+        boolean due = quiet || sinceNanos >= HELLO_NANOS_MAX + lineNanos(Wire.BENCH_BYTES_MAX);
         helloNanos = due ? Optional.of(now) : helloNanos;
         return due;
     }

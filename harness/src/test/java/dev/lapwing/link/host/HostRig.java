@@ -42,9 +42,18 @@ final class HostRig {
     }
 
     HostRig(BenchCard card, double speed) {
+        this(card, new HostSettings(MINE, "test", 10, speed));
+    }
+
+    private HostRig(BenchCard card, HostSettings settings) {
         this.card = card;
-        this.speed = speed;
-        this.host = new HostSession(new HostSettings(MINE, "test", 10, speed), events::add, nanos);
+        this.speed = settings.speed();
+        this.host = new HostSession(settings, events::add, nanos);
+    }
+
+    /** Over a line that needs so long for the longest greeting, in ms. */
+    static HostRig over(long greetingMs) {
+        return new HostRig(FakePoints.card(), new HostSettings(MINE, "test", 10).over(greetingMs * MS));
     }
 
     HostRig greeted() {

@@ -43,6 +43,16 @@ class HostSessionTest {
         assertEquals(EndReason.LINK_LOST, rig.ended().orElseThrow().reason());
     }
 
+    @Test
+    void overASlowLineTheLongestGreetingIsAwaited() {
+        HostRig slow = HostRig.over(17_000);
+        slow.pass(22_990);
+        assertEquals(Collections.nCopies(30, 1), slow.takeIds());
+        assertTrue(slow.ended().isEmpty());
+        slow.pass(20);
+        assertEquals(EndReason.LINK_LOST, slow.ended().orElseThrow().reason());
+    }
+
     @ParameterizedTest
     @CsvSource({"busy", "stale", "wrong-link", "bad-message: 'host' must be text"})
     void aRefusedHelloEndsTheSession(String why) {
