@@ -26,8 +26,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
-/** The shipped host in the middle of a run, over each link: killed, or unable to write any more. */
+/** The shipped host in the middle of a run, over each link: killed, stopped, or unable to write any more. */
 class HostEndsIT {
     private static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/far-cab-timed.yaml");
     /** The heartbeat limit, and as much again for a busy machine to look. */
@@ -76,7 +78,7 @@ class HostEndsIT {
                 assertThat(far.live().getAsBoolean()).isFalse();
             }
         }
-        assertReadsBack();
+        assertReadsBack(Integrity.State.CUT);
     }
 
     @Test
@@ -100,6 +102,23 @@ class HostEndsIT {
         fullDiskEndsSafe(RealLink.MODBUS);
     }
 
+    @ParameterizedTest
+    @Execution(ExecutionMode.CONCURRENT)
+    @ValueSource(strings = {"INT", "TERM", "HUP"})
+    void aStopSignalEndsInATidyBenchThatIsSafeAndARecordThatReadsBack(String signal) throws Exception {
+        try (FarBench far = FarBench.at(RealLink.SERIAL, folder)) {
+            drives(far);
+            Process kill = new ProcessBuilder("kill", "-" + signal, String.valueOf(host.pid())).start();
+            assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
+            Ended ended = Shipped.ended(host);
+
+            assertThat(far.live().getAsBoolean()).isFalse();
+            assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
+            assertThat(ended.err()).contains("tidying up, then the bench is made safe");
+        }
+        assertReadsBack(Integrity.State.WHOLE);
+    }
+
     private void killedLeavesItSafe(RealLink link) throws Exception {
         try (FarBench far = FarBench.at(link, folder)) {
             drives(far);
@@ -109,7 +128,7 @@ class HostEndsIT {
                     .atMost(SAFE_WITHIN)
                     .until(() -> !far.live().getAsBoolean());
         }
-        assertReadsBack();
+        assertReadsBack(Integrity.State.CUT);
     }
 
     private void kill() throws InterruptedException {
@@ -134,24 +153,24 @@ class HostEndsIT {
                             "the bench was told to make itself safe",
                             "Make room there");
         }
-        assertReadsBack();
+        assertReadsBack(Integrity.State.CUT);
     }
 
     private void drives(FarBench far) throws IOException {
-        host = Shipped.start(
+        host = Shipped.startHearingCtrlC(
                 "run", "--plain", "--bench", far.file(), "--armed-by", "T. Night", "--records", folder, SEQUENCE);
         await("the host drives and records")
                 .atMost(Duration.ofSeconds(60))
-                .pollInterval(Duration.ofMillis(50))
+                .pollInterval(Duration.ofMillis(100))
                 .failFast("the host ended by itself", () -> !host.isAlive())
                 .ignoreExceptionsInstanceOf(UnreadableRecord.class)
                 .until(() ->
                         far.live().getAsBoolean() && ShippedRecords.one(folder).samples() > 0);
     }
 
-    private void assertReadsBack() throws Exception {
+    private void assertReadsBack(Integrity.State state) throws Exception {
         RunRecord record = ShippedRecords.one(folder);
-        assertThat(record.integrity().state()).isEqualTo(Integrity.State.CUT);
+        assertThat(record.integrity().state()).isEqualTo(state);
         assertThat(record.verdict()).isEqualTo(Verdict.ERROR);
         assertThat(record.samples()).isPositive();
     }

@@ -2,24 +2,18 @@ package dev.lapwing.e2e;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.e2e.Shipped.Ended;
 import java.io.BufferedReader;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
 
 /** Two processes and a serial device between them: the bench is served by one and used by the other. */
 class ServedBenchIT {
@@ -71,43 +65,5 @@ class ServedBenchIT {
         assertThat(ended.exit()).isEqualTo(64);
         assertThat(ended.out()).contains("Local codes");
         assertThat(ended.err()).contains("not armed", "--armed-by");
-    }
-
-    @ParameterizedTest
-    @Execution(ExecutionMode.CONCURRENT)
-    @ValueSource(strings = {"INT", "TERM", "HUP"})
-    void aStopSignalEndsInATidyBenchThatIsSafeAndARecordThatReadsBack(String signal) throws Exception {
-        Process run = Shipped.startHearingCtrlC(
-                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
-        await("the host has begun its record")
-                .atMost(Duration.ofSeconds(40))
-                .pollInterval(Duration.ofMillis(100))
-                .until(this::samplesAreRecorded);
-        Process kill = new ProcessBuilder("kill", "-" + signal, String.valueOf(run.pid())).start();
-        assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
-        Ended ended = Shipped.ended(run);
-
-        assertThat(ended.exit()).as(ended.out() + ended.err()).isEqualTo(3);
-        assertThat(ended.err()).contains("tidying up, then the bench is made safe");
-        assertThat(Shipped.lapwing("bench", "show", bench, "--pings", 1).exit())
-                .as("an armed bench lets no other host in")
-                .isZero();
-        Ended judged = Shipped.lapwing("judge", "--plain", session());
-        assertThat(judged.exit()).as(judged.out() + judged.err()).isEqualTo(3);
-    }
-
-    private Path session() throws IOException {
-        try (Stream<Path> inside = Files.list(folder)) {
-            return inside.filter(Files::isDirectory).findFirst().orElseThrow();
-        }
-    }
-
-    private boolean samplesAreRecorded() throws IOException {
-        try (Stream<Path> files = Files.walk(folder)) {
-            return files.filter(Files::isRegularFile)
-                    .filter(file -> !file.equals(bench))
-                    .mapToLong(file -> file.toFile().length())
-                    .anyMatch(length -> length > 20_000);
-        }
     }
 }

@@ -37,8 +37,8 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * Whatever ends a run over a serial line, it ends in one place: the bench is safe within its beat limit, the run is an
  * error, and the record reads back. A pulled cable and a lost broker stand with their links' own tests; Ctrl-C,
- * SIGTERM and a closed terminal with the served bench and with Modbus; a dead host and a full disk, over each link, in
- * {@code HostEndsIT}.
+ * SIGTERM, a closed terminal, a dead host and a full disk in {@code HostEndsIT}, the first three over Modbus in
+ * {@code ModbusModulesIT}.
  */
 class WaysToSafeIT {
     private static final int BAUD = 4_000_000;
