@@ -1,13 +1,9 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.bench.BenchFailure;
-import dev.lapwing.bench.BenchFile;
 import dev.lapwing.challenge.Answer;
 import dev.lapwing.challenge.CoverageStudy;
 import dev.lapwing.challenge.CoverageTable;
-import dev.lapwing.files.BenchFiles;
-import dev.lapwing.files.FixtureFiles;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.report.Sentences;
 import java.io.PrintWriter;
@@ -58,7 +54,7 @@ final class CoverageCommand implements Callable<Integer> {
             description = "Draws all that is random; ${DEFAULT-VALUE} by default.")
     private long seed;
 
-    @Option(names = "--fixture", paramLabel = "FILE", description = "The unit; fixtures/classic.yaml by default.")
+    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
     private Optional<Path> unit;
 
     @Override
@@ -69,19 +65,15 @@ final class CoverageCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Home home = Home.found();
-        Loaded<Fixture> fixture = FixtureFiles.load(home.fixture(unit));
-        Loaded<BenchFile> bench = BenchFiles.load(home.bench(Optional.empty()));
-        if (fixture.value().isEmpty() || bench.value().isEmpty()) {
-            fixture.mistakes().forEach(err::println);
-            bench.mistakes().forEach(err::println);
+        Optional<Simulable> given = Simulable.read(home.fixture(unit), home.bench(Optional.empty()), err);
+        if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
+        Fixture fixture = given.get().unit();
         try {
-            CoverageStudy study =
-                    CoverageStudy.of(bench.value().get(), fixture.value().get(), CoverageStudy.SPECIMENS, seed);
+            CoverageStudy study = CoverageStudy.of(given.get().bench(), fixture, CoverageStudy.SPECIMENS, seed);
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
-            out.println(Sentences.count(runs, "run") + ", seed " + seed + ", "
-                    + fixture.value().get().title());
+            out.println(Sentences.count(runs, "run") + ", seed " + seed + ", " + fixture.title());
             out.println();
             out.print(table.text());
             out.flush();

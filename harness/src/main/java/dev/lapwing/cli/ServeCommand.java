@@ -3,16 +3,12 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
-import dev.lapwing.files.BenchFiles;
-import dev.lapwing.files.FixtureFiles;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.BenchMessage.Greeting;
 import dev.lapwing.link.MessageWriter;
 import dev.lapwing.link.Wire;
 import dev.lapwing.simulated.SimulatedTerminals;
-import dev.lapwing.source.Mistake;
 import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.BenchCarrier;
 import dev.lapwing.transport.linked.BenchFault;
@@ -27,7 +23,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -144,17 +139,13 @@ final class ServeCommand implements Callable<Integer> {
         }
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        Loaded<Fixture> fixture = FixtureFiles.load(home.fixture(unit));
-        Loaded<BenchFile> file = BenchFiles.load(home.bench(bench));
-        if (fixture.value().isEmpty() || file.value().isEmpty()) {
-            List<Mistake> mistakes = new ArrayList<>(fixture.mistakes());
-            mistakes.addAll(file.mistakes());
-            err.println(MistakeList.of(mistakes));
+        Optional<Simulable> given = Simulable.read(home.fixture(unit), home.bench(bench), err);
+        if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
-        refuseUnfit(file.value().get());
+        refuseUnfit(given.get().bench());
         try {
-            serve(file.value().get(), fixture.value().get());
+            serve(given.get().bench(), given.get().unit());
             return ExitCode.PASS.code();
         } catch (BenchFailure | IOException e) {
             err.println("lapwing: " + e.getMessage());
