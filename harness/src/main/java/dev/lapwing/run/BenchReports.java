@@ -13,7 +13,7 @@ import java.util.TreeMap;
 
 /** Passes what the bench reports on to the log and the recording, and keeps what the runner itself must know. */
 final class BenchReports implements BenchListener {
-    /** Faults that tell of readings that are not there, which the judge sees, and not of a bench that is broken. */
+    /** Faults that tell of readings that are missing or no good, and not of a bench that is broken. */
     private static final Set<String> OF_READINGS = Set.of("over-range", "overrun", "not-readable");
 
     private final RunLog log;
@@ -70,7 +70,12 @@ final class BenchReports implements BenchListener {
     @Override
     public void fault(long atUs, String point, String why) {
         log.fault(atUs, point, why);
-        if (fault.isEmpty() && !OF_READINGS.contains(why)) {
+        if (OF_READINGS.contains(why)) {
+            if (!point.isEmpty()) {
+                // A wire that cannot be read has no hole in its samples by which the judge would see it.
+                lost(point, atUs, atUs);
+            }
+        } else if (fault.isEmpty()) {
             fault = Optional.of(point.isEmpty() ? why : why + " at point " + point);
         }
     }

@@ -270,6 +270,7 @@ class RunnerTest {
     void aFaultOfTheBenchEndsTheRunAndAFaultOfReadingsDoesNot(String ofReadings) {
         bench.at(START + 500_000, listener -> listener.fault(START + 500_000, "A1", ofReadings));
         assertThat(run(plan(file, seconds(1))).ending()).isEqualTo(Course.Ending.COMPLETE);
+        assertThat(log.lines).as("what reads it is not judged").contains("lost A1");
 
         bench.at(bench.nowUs() + 500_000, listener -> listener.fault(bench.nowUs(), "", "supply"));
         Outcome outcome = run(plan(file, seconds(1)));
