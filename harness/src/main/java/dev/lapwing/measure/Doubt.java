@@ -1,6 +1,8 @@
 package dev.lapwing.measure;
 
+import dev.lapwing.finding.Limit;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Samples;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Window;
@@ -138,6 +140,24 @@ record Doubt(String reason, String mend) {
                 .map(samples -> highest ? samples.greatest() : samples.least())
                 .filter(value -> highest ? value >= high(sampled) : value <= low(sampled))
                 .map(value -> atEnd(signal, value, words));
+    }
+
+    /** Whether it may have cut off one of those that matter, the highest or the lowest. */
+    static Optional<Doubt> cutOff(
+            Signal signal, Sampled sampled, Extremes extremes, boolean highest, boolean lowest, Words words) {
+        Optional<Doubt> high = highest ? cutOff(signal, sampled, true, extremes.greatestUs(), words) : Optional.empty();
+        return high.isPresent() || !lowest ? high : cutOff(signal, sampled, false, extremes.leastUs(), words);
+    }
+
+    /** Whether it may have cut off one to whose side the limit has an end. */
+    static Optional<Doubt> cutOff(Signal signal, Sampled sampled, Extremes extremes, Limit limit, Words words) {
+        return cutOff(
+                signal,
+                sampled,
+                extremes,
+                limit.upper().isPresent(),
+                limit.lower().isPresent(),
+                words);
     }
 
     private static double low(Sampled sampled) {

@@ -25,6 +25,11 @@ import java.util.stream.DoubleStream;
  * @param sampled its channel
  */
 record Entries(Sight sight, Signal signal, Sampled sampled) {
+    /**
+     * An edge of the band so many standard deviations of a sample short of the end of the range is left visibly: what
+     * the end cuts off the noise moves a mean by less than 0.01 of them.
+     */
+    private static final int END_CLEAR = 2;
 
     /**
      * What was found.
@@ -32,10 +37,17 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
      * @param since   time since the stimulus; empty if it was inside throughout, or came in at no time
      * @param outside what was seen where it was outside at the end
      * @param doubt   why it cannot be told whether it ever left
+     * @param cutOff  why it may have been outside once more, beyond the end of the range
      */
-    record Entry(Optional<Estimate> since, Optional<Outside> outside, Optional<Doubt> doubt, List<Mark> marks) {
-        static Entry at(Estimate since, Mark mark) {
-            return new Entry(Optional.of(since), Optional.empty(), Optional.empty(), List.of(mark));
+    record Entry(
+            Optional<Estimate> since,
+            Optional<Outside> outside,
+            Optional<Doubt> doubt,
+            Optional<Doubt> cutOff,
+            List<Mark> marks) {
+
+        static Entry outside(Outside outside) {
+            return new Entry(Optional.empty(), Optional.of(outside), Optional.empty(), Optional.empty(), List.of());
         }
     }
 
@@ -59,18 +71,33 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
         Outcome outcome = BandEntry.last(
                 sampled.trace(), window, low, high, Watched.WIDTH_US, Channels.sampleNoise(sampled.instrument()));
         if (outcome instanceof Outcome.Entered entered) {
-            Entry found = entered(entered.entry(), level, window);
-            Estimate since = found.since().orElseThrow();
+            long atUs = window.fromUs() + Math.round(entered.entry().seconds() * 1e6);
+            Estimate since = since(entered.entry(), level, atUs);
             double off = elsewhere(entered.entry(), level, band, window).max().orElse(0);
             Estimate told =
                     CloseBy.of(since, off, "level close by").map(since::with).orElse(since);
-            return Entry.at(told, found.marks().get(0));
+            Mark mark = new Mark(signal.key(), atUs, entered.entry().level(), "inside from here");
+            Optional<Doubt> cutOff = cutOff(level, band, new Window(atUs, window.toUs()));
+            return new Entry(Optional.of(told), Optional.empty(), Optional.empty(), cutOff, List.of(mark));
         }
         if (outcome instanceof Outcome.OutsideAtEnd end) {
-            return new Entry(
-                    Optional.empty(), Optional.of(outside(end, level, band, window)), Optional.empty(), List.of());
+            return Entry.outside(outside(end, level, band, window));
         }
-        return new Entry(Optional.empty(), Optional.empty(), doubtOfStaying(level, band, window), List.of());
+        return new Entry(
+                Optional.empty(),
+                Optional.empty(),
+                doubtOfStaying(level, band, window),
+                cutOff(level, band, window),
+                List.of());
+    }
+
+    /** Where an end of the range lies within the band, what went beyond it reads as if it had stayed inside. */
+    private Optional<Doubt> cutOff(Estimate level, double band, Window inside) {
+        double clear = END_CLEAR * Channels.sampleNoise(sampled.instrument());
+        boolean high = level.value() + band > sampled.greatest() - clear;
+        boolean low = level.value() - band < sampled.least() + clear;
+        return Extremes.of(sampled.trace(), inside, Watched.WIDTH_US)
+                .flatMap(extremes -> Doubt.cutOff(signal, sampled, extremes, high, low, sight.words()));
     }
 
     /** By how many seconds it came in at other times with the band wider and narrower by what the edge may be off. */
@@ -126,9 +153,8 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
         return Optional.empty();
     }
 
-    private Entry entered(BandEntry entry, Estimate level, Window window) {
+    private Estimate since(BandEntry entry, Estimate level, long atUs) {
         Instrument instrument = sampled.instrument();
-        long atUs = window.fromUs() + Math.round(entry.seconds() * 1e6);
         double seconds = (atUs - sight.originUs()) * 1e-6;
         List<Component> parts = new ArrayList<>();
         String key = instrument.point() + "/" + Words.span(entry.region());
@@ -142,8 +168,6 @@ record Entries(Sight sight, Signal signal, Sampled sampled) {
             parts.add(Component.of("noise/" + key, 1, Input.stated(entry.fromNoise(), Dimension.TIME)));
         }
         parts.add(Component.of("interpolation/" + key, 1, Input.within(sampled.everyUs() * 0.5e-6, Dimension.TIME)));
-        Estimate since = Timing.sinceStimulus(seconds, sight.stimulusBoundUs(), instrument, parts);
-        Mark mark = new Mark(signal.key(), atUs, entry.level(), "inside from here");
-        return Entry.at(since, mark);
+        return Timing.sinceStimulus(seconds, sight.stimulusBoundUs(), instrument, parts);
     }
 }

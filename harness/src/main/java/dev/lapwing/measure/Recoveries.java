@@ -39,8 +39,11 @@ final class Recoveries {
         if (entry.doubt().isPresent()) {
             return entry.doubt().get().of(quantity, window);
         }
-        Estimate none = new Estimate(0, Dimension.TIME, List.of());
-        return new Measured(entry.since().orElse(none), quantity, entry.marks(), window);
+        Estimate since = entry.since().orElseGet(() -> new Estimate(0, Dimension.TIME, List.of()));
+        if (entry.cutOff().isPresent() && !check.limit().excludes(since)) {
+            return entry.cutOff().get().of(quantity, window);
+        }
+        return new Measured(since, quantity, entry.marks(), window);
     }
 
     /** The extreme nearest the limit, minus the remembered level. */
@@ -65,6 +68,12 @@ final class Recoveries {
         long atUs = high ? extremes.greatestUs() : extremes.leastUs();
         Estimate extreme = Stays.extreme(sampled, check.signal().dimension(), extremes, value, window);
         Estimate off = extreme.minus(before.level());
+        Optional<Doubt> cutOff = limit.excludes(off)
+                ? Optional.empty()
+                : Doubt.cutOff(check.signal(), sampled, extremes, limit, sight.words());
+        if (cutOff.isPresent()) {
+            return cutOff.get().of(quantity, window);
+        }
         Mark mark = new Mark(
                 check.signal().key(),
                 atUs,

@@ -163,9 +163,13 @@ final class Responses {
             // Counted from the stimulus as the half way is, so that what both owe to it cancels.
             Estimate halfWay = from.time().linear();
             Estimate since = entry.since().orElse(halfWay);
+            Estimate settling = since.minus(halfWay);
+            if (entry.cutOff().isPresent() && !check.limit().excludes(settling)) {
+                return entry.cutOff().get().of(quantity, window);
+            }
             List<Mark> marks = new ArrayList<>(List.of(mark(from, 0.5)));
             marks.addAll(entry.marks());
-            return new Measured(since.minus(halfWay), quantity, marks, window);
+            return new Measured(settling, quantity, marks, window);
         }
 
         private Measurement overshoot() {

@@ -62,18 +62,9 @@ final class Stays {
                         sight.words())
                 : sight.unfinished(check.over())
                         .or(() -> sight.doubt(check.signal(), window))
-                        .or(() -> cutOff(check, sampled.get(), extremes.get()));
+                        .or(() -> Doubt.cutOff(
+                                check.signal(), sampled.get(), extremes.get(), check.limit(), sight.words()));
         return doubt.<Measurement>map(d -> d.of(quantity, window)).orElse(measured);
-    }
-
-    private Optional<Doubt> cutOff(Check.Stays check, Sampled sampled, Extremes extremes) {
-        boolean high = highIsNearer(check.limit(), extremes);
-        long atUs = high ? extremes.greatestUs() : extremes.leastUs();
-        return Doubt.cutOff(check.signal(), sampled, high, atUs, sight.words());
-    }
-
-    private static boolean highIsNearer(Limit limit, Extremes extremes) {
-        return limit.margin(extremes.greatest()) <= limit.margin(extremes.least());
     }
 
     /** What is looked at of a transducer that says that something was outside. */
@@ -82,7 +73,8 @@ final class Stays {
     }
 
     private Measured nearest(Check.Stays check, Sampled sampled, Extremes extremes, Window window) {
-        boolean high = highIsNearer(check.limit(), extremes);
+        Limit limit = check.limit();
+        boolean high = limit.margin(extremes.greatest()) <= limit.margin(extremes.least());
         double value = high ? extremes.greatest() : extremes.least();
         Estimate estimate = extreme(sampled, check.signal().dimension(), extremes, value, window);
         Mark mark = new Mark(

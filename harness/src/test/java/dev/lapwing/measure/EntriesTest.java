@@ -4,23 +4,28 @@ import static dev.lapwing.measure.HandMade.PSI;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import dev.lapwing.finding.Limit;
 import dev.lapwing.measure.Measurement.Measured;
+import dev.lapwing.measure.Measurement.NotMeasurable;
 import dev.lapwing.naming.Keys;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course.ExpectationWindow;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.sequence.ResponseTerm;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 
 /** Coming back into a band of 1 psi about 20 psi, remembered exactly, with a transducer good to 0.1 psi. */
 class EntriesTest {
-    private static final Signal CYLINDER = Keys.signal("brake-cylinder@1").orElseThrow();
+    private static final String KEY = "brake-cylinder@1";
+    private static final Signal CYLINDER = Keys.signal(KEY).orElseThrow();
 
     @Test
     void whatRampsInHasItsDoubtFromTheSlope() {
@@ -54,17 +59,80 @@ class EntriesTest {
         assertThat(component(clear, "level close by")).isZero();
     }
 
+    /** About 148 psi, in a band of 4 psi, with a range that ends at 150 psi: 160 psi for 100 ms reads as if inside. */
+    @Test
+    void whatTheEndOfTheRangeCutsOffMayHaveLeftTheBand() {
+        DoubleUnaryOperator swing = t -> t > 4 && t < 4.1 ? 160 : 148;
+        assertCutOff(within150(swing, recovery(4)));
+        assertCutOff(within150(t -> t > 2 && t < 3 ? 140 : swing.applyAsDouble(t), recovery(4)));
+        assertCutOff(within150(swing, departure(Limits.psi(-5, 5))));
+        Check settling = Waveforms.term(ResponseTerm.SETTLING_DURATION, 0.1, Waveforms.TIME);
+        HandMade run = new HandMade(12, 1).pressure(KEY, t -> t < 2 ? 100 : swing.applyAsDouble(t));
+        assertCutOff(Waveforms.measure(run.within(KEY, 150), settling, 12));
+    }
+
+    /** What is nearest the limit was 3 psi below; what was cut off may have been further above. */
+    @Test
+    void eitherEndOfTheRangeMayCutOffWhatTheLimitIsAbout() {
+        DoubleUnaryOperator both = t -> t > 4 && t < 4.1 ? 160 : t > 5 && t < 6 ? 145 : 148;
+        assertCutOff(within150(both, departure(Limits.psi(-5, 9))));
+        Limit level = Limits.psi(143, 158);
+        assertCutOff(within150(both, new Check.Stays(CYLINDER, OptionalDouble.of(7), level)));
+        assertThat(within150(both, departure(Limits.atLeast(Dimension.PRESSURE, -5 * PSI))))
+                .isInstanceOf(Measured.class);
+    }
+
+    @Test
+    void whatWasCutOffBeforeItCameInOrPlainlyOutsideTheBandHidesNothing() {
+        DoubleUnaryOperator before = t -> t > 2 && t < 2.1 ? 160 : t > 2 && t < 3 ? 140 : 148;
+        assertThat(time(within150(before, recovery(4))).value()).isCloseTo(2, within(0.02));
+        DoubleUnaryOperator seen = t -> t > 4 && t < 4.1 ? 160 : 148;
+        assertThat(time(within150(seen, recovery(1))).value()).isCloseTo(3.1, within(0.02));
+    }
+
+    @Test
+    void whatCameBackTooLateStaysTooLateWhateverWasCutOff() {
+        DoubleUnaryOperator late = t -> t > 2 && t < 7.5 ? 140 : t > 8 && t < 8.1 ? 160 : 148;
+        assertThat(time(within150(late, recovery(4))).value()).isCloseTo(6.5, within(0.02));
+    }
+
+    private static Check recovery(double band) {
+        return new Check.Recovery(CYLINDER, "before", band * PSI, 7, Limits.atMost(Dimension.TIME, 5));
+    }
+
+    private static Check departure(Limit limit) {
+        return new Check.Departure(CYLINDER, "before", OptionalDouble.of(7), limit);
+    }
+
     private static Estimate recovery(DoubleUnaryOperator psi) {
-        HandMade run = new HandMade(9, 1).pressure("brake-cylinder@1", psi);
-        Estimate level = new Estimate(20 * PSI, Dimension.PRESSURE, List.of());
-        Measurement found = new Measuring(run, new Words(PressureDisplay.PSI))
+        return time(measure(new HandMade(9, 1).pressure(KEY, psi), recovery(1), 20));
+    }
+
+    private static Measurement within150(DoubleUnaryOperator psi, Check check) {
+        return measure(new HandMade(9, 1).pressure(KEY, psi).within(KEY, 150), check, 148);
+    }
+
+    private static Measurement measure(HandMade run, Check check, double psi) {
+        Estimate level = new Estimate(psi * PSI, Dimension.PRESSURE, List.of());
+        return new Measuring(run, new Words(PressureDisplay.PSI))
                 .measure(
-                        new Check.Recovery(CYLINDER, "before", PSI, 7, Limits.atMost(Dimension.TIME, 5)),
+                        check,
                         new ExpectationWindow("x", 1_000_000, 1_000_000, 9_000_000, true),
                         100,
                         Map.of("before", new Remembered(level, List.of())));
+    }
+
+    private static Estimate time(Measurement found) {
         assertThat(found).isInstanceOf(Measured.class);
         return ((Measured) found).estimate();
+    }
+
+    private static void assertCutOff(Measurement found) {
+        assertThat(found)
+                .isInstanceOfSatisfying(
+                        NotMeasurable.class,
+                        not -> assertThat(not.reason())
+                                .contains("stood at the end of its transducer's range, 150 psi"));
     }
 
     private static double component(Estimate estimate, String source) {
