@@ -42,7 +42,9 @@ final class BenchReader {
         RegisterReader registers = new RegisterReader(reading, link);
         PointReader points = new PointReader(reading, registers);
         form.value("points").ifPresent(points::read);
-        CalibrationReader calibrations = new CalibrationReader(reading);
+        boolean real =
+                link.filter(way -> !(way instanceof LinkChoice.Simulated)).isPresent();
+        CalibrationReader calibrations = new CalibrationReader(reading, real);
         form.value("calibrations").ifPresent(calibrations::read);
         InputReader inputs = new InputReader(reading, points, calibrations);
         form.value("inputs").ifPresent(inputs::read);

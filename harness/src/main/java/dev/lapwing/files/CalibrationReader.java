@@ -25,6 +25,7 @@ final class CalibrationReader {
     private static final double ROUNDED = 1.1;
 
     private final Reading reading;
+    private final boolean real;
     private final Figures figures;
     private final Pairs pairs;
     private final Map<String, Named> named = new LinkedHashMap<>();
@@ -33,8 +34,10 @@ final class CalibrationReader {
     /** A calibration, what it is of, and its points as written. */
     record Named(Dimension dimension, List<Pair> points, Supplier<Calibration> calibration) {}
 
-    CalibrationReader(Reading reading) {
+    /** @param real whether what is calibrated is a real thing, and not simulated in this program */
+    CalibrationReader(Reading reading, boolean real) {
         this.reading = reading;
+        this.real = real;
         this.figures = new Figures(reading);
         this.pairs = new Pairs(reading);
     }
@@ -69,6 +72,8 @@ final class CalibrationReader {
         Optional<Double> drift = doubt(form.get(), "drift", dimension.get(), span);
         Optional<Double> ends = doubt(form.get(), "span", dimension.get(), 2 * span);
         checkSpan(form.get(), dimension.get(), standard, drift, ends);
+        checkDoubted(form.get(), "uncertainty", standard, "write half of what the certificate gives for k = 2");
+        checkDoubted(form.get(), "span", ends, "leave 'span' out if nothing is known of it");
         double noise = doubt(form.get(), "noise", dimension.get(), span).orElse(0.0);
         Optional<LocalDate> date = date(form.get(), "date");
         Optional<LocalDate> due = date(form.get(), "due");
@@ -126,6 +131,15 @@ final class CalibrationReader {
         return form.value(key)
                 .flatMap(n -> figures.figure(n, new Range(0, span), dimension))
                 .map(Quantity::base);
+    }
+
+    /** Nothing real is known without doubt, neither a value nor the difference of two. */
+    private void checkDoubted(Form form, String key, Optional<Double> stated, String mend) {
+        if (real && stated.filter(doubt -> doubt == 0).isPresent()) {
+            String written = form.text(key, "a standard uncertainty");
+            String found = "'" + key + "' is " + Quoted.of(written) + ", but no real channel is known without doubt";
+            reading.mistake(form.place(key), found, "more than " + written + ", at k = 1", mend);
+        }
     }
 
     private void checkDue(Form form, Optional<LocalDate> date, Optional<LocalDate> due) {

@@ -1,5 +1,6 @@
 package dev.lapwing.files;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -13,8 +14,12 @@ import dev.lapwing.bench.Stream;
 import dev.lapwing.bench.Tube;
 import dev.lapwing.quantity.Quantity;
 import dev.lapwing.quantity.Unit;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 /** What a bench file says is what its model holds. */
 class BenchFilesTest {
@@ -60,6 +65,15 @@ class BenchFilesTest {
         Calibration meter = BENCH.inputs().get(2).calibration().orElseThrow();
         assertThat(meter.span()).isEmpty();
         assertThat(meter.along().turn()).isCloseTo(Math.PI / 2, within(1e-7));
+    }
+
+    /** On a bench of any other link it is a mistake. */
+    @Test
+    void aSimulatedTransducerMayBeKnownWithoutDoubt(@TempDir Path folder) throws IOException {
+        String exact = Files.readString(Good.BENCH, UTF_8).replace("uncertainty: 0.2 V", "uncertainty: 0 V");
+        Path file = Files.writeString(folder.resolve("exact.yaml"), exact, UTF_8);
+        BenchFile bench = BenchFiles.load(file).value().orElseThrow();
+        assertThat(bench.inputs().get(2).calibration().orElseThrow().standard()).isZero();
     }
 
     @Test
