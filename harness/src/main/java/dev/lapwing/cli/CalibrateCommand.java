@@ -28,7 +28,12 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "calibrate",
         mixinStandardHelpOptions = true,
-        description = "Leads through the calibration of one signal and writes it to the bench file. Arms nothing.")
+        description = "Leads through the calibration of one signal and writes it to the bench file. Arms nothing.",
+        exitCodeList = {
+            "0:the calibration was written",
+            "2:it was left before it was written",
+            "3:the bench broke, or the file could not be written"
+        })
 final class CalibrateCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -25,7 +25,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "check",
         mixinStandardHelpOptions = true,
-        description = "Reads sequences, parts, fixtures and bench files and reports every mistake in them.")
+        description = "Reads sequences, parts, fixtures and bench files and reports every mistake in them.",
+        exitCodeList = {"0:no mistakes", "64:mistakes in files or usage"})
 final class CheckCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

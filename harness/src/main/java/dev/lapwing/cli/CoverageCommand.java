@@ -30,8 +30,9 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = {
             "Says how often stated uncertainties hold the truth, on simulated trains of which it is known.",
-            "Each run has a bench drawn at random. Exit code 0: as stated; 1: not."
-        })
+            "Each run has a bench drawn at random."
+        },
+        exitCodeList = {"0:every uncertainty was as stated", "1:one was not"})
 final class CoverageCommand implements Callable<Integer> {
     private static final int RUNS_MAX = 1_000_000;
     /** Runs with nothing wrong but sampling. */

@@ -22,7 +22,13 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "exercise",
         mixinStandardHelpOptions = true,
-        description = "Arms the bench and drives one output at a time; you say what you see.")
+        description = "Arms the bench and drives one output at a time; you say what you see.",
+        exitCodeList = {
+            "0:every output was confirmed",
+            "1:an output was not confirmed",
+            "2:an output was left out",
+            "3:the bench broke"
+        })
 final class ExerciseCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -20,7 +20,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "judge",
         mixinStandardHelpOptions = true,
-        description = "Judges stored records again from their raw counts, and says whether their findings stand.")
+        description = "Judges stored records again from their raw counts, and says whether their findings stand.",
+        exitCodeList = {"0:pass", "1:fail", "2:inconclusive", "3:error, or the record is not as it was written"})
 final class JudgeCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -4,9 +4,12 @@ import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
 
 /** The command line: every way into the harness starts here. */
@@ -23,12 +26,8 @@ import picocli.CommandLine.Option;
             BenchCommand.class,
             CoverageCommand.class
         },
-        footer = {
-            "",
-            "Exit codes: 0 pass, 1 fail, 2 inconclusive, 3 error (bench or harness broke, or",
-            "it was stopped), 64 a mistake in files or usage, 70 a bug of the harness.",
-            "'lapwing run --help' shows the options of run, and so on."
-        })
+        exitCodeList = {"0:pass", "1:fail", "2:inconclusive", "3:error: bench or harness broke, or it was stopped"},
+        footer = {"", "'lapwing run --help' shows the options of run and what its exit codes mean, and so on."})
 public final class Lapwing {
     @Option(
             names = "--trace",
@@ -48,7 +47,7 @@ public final class Lapwing {
         line.setOut(out);
         line.setErr(err);
         Usage.of(line);
-        versioned(line);
+        alike(line);
         line.setExecutionExceptionHandler((exception, where, parsed) -> lapwing.bug(exception, err));
         if (args.length == 0) {
             line.usage(out);
@@ -62,10 +61,15 @@ public final class Lapwing {
         }
     }
 
-    /** Every command answers --version alike. */
-    private static void versioned(CommandLine line) {
+    /** Every command answers --version alike, and says in its help what its exit codes mean. */
+    private static void alike(CommandLine line) {
         line.getCommandSpec().versionProvider(new Version());
-        line.getSubcommands().values().forEach(Lapwing::versioned);
+        UsageMessageSpec help = line.getCommandSpec().usageMessage();
+        Map<String, String> codes = new LinkedHashMap<>(help.exitCodeList());
+        codes.putIfAbsent(String.valueOf(ExitCode.USAGE.code()), "a mistake in files or usage");
+        codes.put(String.valueOf(ExitCode.BUG.code()), "a bug of the harness");
+        help.exitCodeListHeading("%nExit codes:%n").exitCodeList(codes);
+        line.getSubcommands().values().forEach(Lapwing::alike);
     }
 
     private int bug(Throwable bug, PrintWriter err) {

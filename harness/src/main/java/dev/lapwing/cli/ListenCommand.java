@@ -22,7 +22,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "listen",
         mixinStandardHelpOptions = true,
-        description = "Shows live values in their units, wires as on or off, until Ctrl-C. Arms nothing.")
+        description = "Shows live values in their units, wires as on or off, until Ctrl-C. Arms nothing.",
+        exitCodeList = {"0:shown until the end", "3:the bench broke"})
 final class ListenCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -23,7 +23,11 @@ import picocli.CommandLine.Spec;
         name = "report",
         mixinStandardHelpOptions = true,
         description = "Shows the results of stored records again, on the terminal or as files. Tables are in the unit"
-                + " that is asked for; sentences keep that of their run.")
+                + " that is asked for; sentences keep that of their run.",
+        exitCodeList = {
+            "0:shown or written, whatever the verdict: 'lapwing judge' ends with that",
+            "64:a mistake in usage, no record, or the report cannot be written"
+        })
 final class ReportCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -27,7 +27,8 @@ import picocli.CommandLine.Spec;
         name = "run",
         mixinStandardHelpOptions = true,
         description =
-                "Runs sequences on a bench, simulated unless --bench names another, and reports what was measured.")
+                "Runs sequences on a bench, simulated unless --bench names another, and reports what was measured.",
+        exitCodeList = {"0:pass", "1:fail", "2:inconclusive", "3:error: bench or harness broke, or it was stopped"})
 final class RunCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -39,7 +39,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "serve",
         mixinStandardHelpOptions = true,
-        description = "Serves a simulated bench, in real time, on a pseudo-terminal or a broker until Ctrl-C.")
+        description = "Serves a simulated bench, in real time, on a pseudo-terminal or a broker until Ctrl-C.",
+        exitCodeList = {"0:served until it was stopped", "3:it could not be served, or be reached any more"})
 final class ServeCommand implements Callable<Integer> {
     /** How often it is seen whether the bench can still be reached. */
     private static final long LOOK_MS = 200;

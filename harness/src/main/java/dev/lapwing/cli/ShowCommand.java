@@ -34,7 +34,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "show",
         mixinStandardHelpOptions = true,
-        description = "Shows who answers at a bench's link, what it has, and how long its answers take. Arms nothing.")
+        description = "Shows who answers at a bench's link, what it has, and how long its answers take. Arms nothing.",
+        exitCodeList = {"0:every bench that was asked for answered", "3:one did not answer"})
 final class ShowCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.Test;
+import picocli.CommandLine;
 
 class LapwingTest {
 
@@ -54,6 +57,40 @@ class LapwingTest {
     void aSimulatedRunIsNeverEvidence() {
         assertThat(refused("run", "--class", "evidence", "sequences/overhaul/05-lap.yaml"))
                 .contains("a simulated run is dry");
+    }
+
+    @Test
+    void everyCommandSaysInItsHelpWhatItsExitCodesMean() {
+        List<List<String>> commands = commands(new CommandLine(new Lapwing()), List.of());
+        assertThat(commands).hasSizeGreaterThan(10);
+        for (List<String> command : commands) {
+            assertThat(help(command))
+                    .as("help of %s", command)
+                    .containsOnlyOnce("Exit codes:")
+                    .containsPattern("\n  64   \\w")
+                    .containsPattern("\n  70   a bug of the harness");
+            // 'bench' alone does nothing but show its own help.
+            assertThat(help(command).contains("\n  0    ")).isEqualTo(!command.equals(List.of("bench")));
+        }
+        assertThat(help(List.of("report"))).contains("whatever the verdict: 'lapwing judge' ends with that");
+    }
+
+    private static List<List<String>> commands(CommandLine line, List<String> named) {
+        List<List<String>> all = new ArrayList<>(List.of(named));
+        line.getSubcommands().forEach((name, below) -> {
+            List<String> words = new ArrayList<>(named);
+            words.add(name);
+            all.addAll(commands(below, words));
+        });
+        return all;
+    }
+
+    private static String help(List<String> command) {
+        List<String> words = new ArrayList<>(command);
+        words.add("--help");
+        StringWriter out = new StringWriter();
+        Lapwing.execute(words.toArray(String[]::new), new PrintWriter(out, true), new PrintWriter(out, true));
+        return out.toString();
     }
 
     private static String refused(String... arguments) {
