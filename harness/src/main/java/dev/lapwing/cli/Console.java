@@ -1,6 +1,7 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.measure.Recording;
 import dev.lapwing.plan.Course;
 import dev.lapwing.plan.Plan;
@@ -9,7 +10,6 @@ import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.report.TerminalReport;
 import dev.lapwing.run.Progress;
 import java.io.PrintWriter;
-import java.util.List;
 import java.util.Locale;
 
 /**
@@ -88,8 +88,8 @@ final class Console implements Progress {
         out.flush();
     }
 
-    void summary(List<RunRecord> records) {
-        out.print(report.summary(records));
+    void summary(WholeRun run) {
+        out.print(report.summary(run));
         out.flush();
     }
 

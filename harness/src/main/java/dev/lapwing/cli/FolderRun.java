@@ -7,6 +7,8 @@ import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.RunClass;
 import dev.lapwing.evidence.RunIdentity;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.RunSession;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.judge.Judge;
@@ -26,7 +28,6 @@ import java.util.OptionalLong;
 import java.util.SplittableRandom;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.stream.Collectors;
 
 /**
  * Runs sequences one after the other: a record each, one report over all. An error ends it, a fail does not. A stop
@@ -39,7 +40,7 @@ final class FolderRun {
     private final OperatorStop stop;
     private final PressureDisplay pressures;
     private final Path folder;
-    private final String session;
+    private final RunSession session;
     private final WallClock wall = WallClock.system();
     private final ExecutorService disk = Executors.newSingleThreadExecutor(FolderRun::diskThread);
     private Optional<OnBench> standing = Optional.empty();
@@ -56,8 +57,27 @@ final class FolderRun {
         this.stop = stop;
         this.pressures = pressures;
         Instant now = wall.now();
-        session = RunIdentity.idOf(now, files.fixture().name(), new SplittableRandom(now.toEpochMilli()).nextLong());
-        folder = choices.records().resolve(session);
+        String id = RunIdentity.idOf(now, files.fixture().name(), new SplittableRandom(now.toEpochMilli()).nextLong());
+        folder = choices.records().resolve(id);
+        session = RunSession.begun(
+                id,
+                choices.runClass(),
+                now,
+                files.fixture().title(),
+                files.bench().name(),
+                seed(),
+                files.planned().stream().map(FolderRun::due).toList());
+    }
+
+    private static RunSession.Due due(RunFiles.Planned planned) {
+        Plan plan = planned.plan();
+        return new RunSession.Due(
+                plan.sequence(), plan.title(), planned.files().get(0).path(), plan.sequence(), Optional.empty());
+    }
+
+    /** What draws the specimen, where it is simulated here. */
+    private OptionalLong seed() {
+        return Benches.inThisProcess(files.bench()) ? OptionalLong.of(choices.seed()) : OptionalLong.empty();
     }
 
     /** Runs everything and reports it; the greatest verdict of all. */
@@ -73,6 +93,7 @@ final class FolderRun {
         }
         List<RunRecord> records = new ArrayList<>();
         try {
+            session.write(folder);
             sequences(records);
         } catch (RecordFailure e) {
             tellWhatThereIs(records, e);
@@ -81,8 +102,12 @@ final class FolderRun {
             letGo();
             disk.shutdown();
         }
-        told(records).forEach(console::say);
-        return Verdict.greatest(records, RunRecord::verdict);
+        RunSession ended = session.ended(wall.now(), records);
+        WholeRun run = WholeRun.of(ended, records);
+        console.summary(run);
+        ended.write(folder);
+        written(run);
+        return run.verdict();
     }
 
     private static Thread diskThread(Runnable work) {
@@ -108,28 +133,18 @@ final class FolderRun {
     private void tellWhatThereIs(List<RunRecord> records, RecordFailure failure) {
         try {
             if (!records.isEmpty()) {
-                told(records).forEach(console::say);
+                WholeRun run = WholeRun.of(session, records);
+                console.summary(run);
+                written(run);
             }
         } catch (RecordFailure second) {
             failure.addSuppressed(second);
         }
     }
 
-    /** Sums up, writes the reports, and says where they are. */
-    private List<String> told(List<RunRecord> records) {
-        console.summary(records);
-        notRun(records.size());
-        return new ReportFiles(folder, pressures).write(records);
-    }
-
-    /** What an error or the operator kept from being run: said, for there is no record of it. */
-    private void notRun(int run) {
-        List<RunFiles.Planned> rest =
-                files.planned().subList(run, files.planned().size());
-        if (!rest.isEmpty()) {
-            console.say("Not run: "
-                    + rest.stream().map(planned -> planned.plan().sequence()).collect(Collectors.joining(", ")));
-        }
+    /** Writes the reports, and says where they are. */
+    private void written(WholeRun run) {
+        new ReportFiles(folder, pressures).write(run).forEach(console::say);
     }
 
     private RunRecord one(RunFiles.Planned planned, boolean nextContinues) {
@@ -198,18 +213,17 @@ final class FolderRun {
 
     private RunIdentity identity(RunFiles.Planned planned) {
         Optional<Bench.Identity> bench = standing.map(on -> on.bench().identity());
-        boolean inThisProcess = Benches.inThisProcess(files.bench());
-        boolean simulated = bench.map(Bench.Identity::simulated).orElse(inThisProcess);
+        boolean simulated = bench.map(Bench.Identity::simulated).orElse(Benches.inThisProcess(files.bench()));
         return new RunIdentity(
                 planned.plan().sequence(),
-                session,
+                session.session(),
                 simulated ? RunClass.DRY : choices.runClass(),
                 wall.now(),
                 choices.operator(),
                 choices.serial(),
                 bench.map(Bench.Identity::boot).orElse(""),
                 simulated,
-                inThisProcess ? OptionalLong.of(choices.seed()) : OptionalLong.empty(),
+                seed(),
                 choices.harness(),
                 "",
                 planned.files());

@@ -1,7 +1,9 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.UnreadableRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.judge.Judge;
@@ -38,9 +40,14 @@ final class JudgeCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         try {
             Verdict verdict = Verdict.NONE;
-            for (RunRecord record : Records.in(folder)) {
+            WholeRun run = Records.in(folder);
+            for (RunRecord record : run.records()) {
                 out.print(reading.report().sequence(record));
                 verdict = verdict.or(again(record, out));
+            }
+            for (Gap gap : run.gaps()) {
+                out.print(reading.report().gap(gap));
+                verdict = verdict.or(gap.verdict());
             }
             out.println("judged again: " + verdict.text());
             return ExitCode.of(verdict).code();

@@ -1,14 +1,13 @@
 package dev.lapwing.cli;
 
-import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.UnreadableRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.report.HtmlReport;
 import dev.lapwing.report.JunitXml;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -52,18 +51,19 @@ final class ReportCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         try {
-            List<RunRecord> records = Records.in(folder);
+            WholeRun run = Records.in(folder);
             if (html.isPresent()) {
-                Files.writeString(html.get(), new HtmlReport(reading.pressures()).of(records));
+                Files.writeString(html.get(), new HtmlReport(reading.pressures()).of(run));
                 out.println("Written: " + html.get());
             }
             if (junit.isPresent()) {
-                Files.writeString(junit.get(), new JunitXml(reading.pressures()).of(records));
+                Files.writeString(junit.get(), new JunitXml(reading.pressures()).of(run));
                 out.println("Written: " + junit.get());
             }
             if (html.isEmpty() && junit.isEmpty()) {
-                records.forEach(record -> out.print(reading.report().sequence(record)));
-                out.print(reading.report().summary(records));
+                run.records().forEach(record -> out.print(reading.report().sequence(record)));
+                run.gaps().forEach(gap -> out.print(reading.report().gap(gap)));
+                out.print(reading.report().summary(run));
             }
             out.flush();
             return ExitCode.PASS.code();

@@ -1,7 +1,7 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.evidence.RecordFailure;
-import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.report.HtmlReport;
 import dev.lapwing.report.JunitXml;
@@ -14,13 +14,13 @@ import java.util.List;
 record ReportFiles(Path folder, PressureDisplay pressures) {
 
     /** Writes them and says where they are. */
-    List<String> write(List<RunRecord> records) {
+    List<String> write(WholeRun run) {
         Path html = folder.resolve("report.html");
         Path junit = folder.resolve("junit.xml");
         try {
             Files.createDirectories(folder);
-            Files.writeString(html, new HtmlReport(pressures).of(records));
-            Files.writeString(junit, new JunitXml(pressures).of(records));
+            Files.writeString(html, new HtmlReport(pressures).of(run));
+            Files.writeString(junit, new JunitXml(pressures).of(run));
         } catch (IOException e) {
             throw new RecordFailure(folder + ": the report cannot be written: " + e.getMessage(), e);
         }

@@ -16,6 +16,7 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.cfg.EnumFeature;
 import com.fasterxml.jackson.databind.cfg.JsonNodeFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.io.IOException;
@@ -77,6 +78,11 @@ final class RecordJson {
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a tree that was made here cannot be written", e);
         }
+    }
+
+    /** The seal of something that has a {@code seal}: SHA-256 of its compact form with an empty one. */
+    static String seal(Object value) {
+        return Sha256.of(compact(((ObjectNode) tree(value)).put("seal", "")));
     }
 
     static JsonNode parse(String name, byte[] json) throws UnreadableRecord {

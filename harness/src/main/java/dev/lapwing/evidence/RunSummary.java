@@ -104,14 +104,10 @@ public record RunSummary(
 
     /** False if anything in it was changed after it was written. */
     boolean unchanged() {
-        return seal.equals(withSeal("").sealed().seal);
+        return seal.equals(RecordJson.seal(this));
     }
 
     private RunSummary sealed() {
-        return withSeal(Sha256.of(RecordJson.compact(RecordJson.tree(withSeal("")))));
-    }
-
-    private RunSummary withSeal(String other) {
         return new RunSummary(
                 schema,
                 run,
@@ -128,6 +124,6 @@ public record RunSummary(
                 samples,
                 sha256,
                 evidenceSha256,
-                other);
+                RecordJson.seal(this));
     }
 }

@@ -1,8 +1,10 @@
 package dev.lapwing.report;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunIdentity;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.RunSummary;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import java.time.Instant;
@@ -24,11 +26,13 @@ final class Certificate {
             .withZone(ZoneOffset.UTC);
 
     private final Markup out = new Markup();
+    private final WholeRun whole;
     private final List<RunRecord> records;
     private final RunSummary first;
 
-    Certificate(List<RunRecord> records) {
-        this.records = records;
+    Certificate(WholeRun whole) {
+        this.whole = whole;
+        this.records = whole.records();
         this.first = records.get(0).summary();
     }
 
@@ -43,12 +47,8 @@ final class Certificate {
         return out;
     }
 
-    private Verdict verdict() {
-        return Verdict.greatest(records, RunRecord::verdict);
-    }
-
     private void head() {
-        Verdict verdict = verdict();
+        Verdict verdict = whole.verdict();
         List<Finding> all =
                 records.stream().flatMap(record -> record.findings().stream()).toList();
         out.open("header", "class", "cert").raw("<div>");
@@ -56,7 +56,7 @@ final class Certificate {
         out.element("h1", first.unit());
         out.element(
                 "p",
-                Sentences.count(records.size(), "sequence") + " on the bench \u201c" + first.bench() + "\u201d, "
+                Sentences.sequences(whole) + " on the bench \u201c" + first.bench() + "\u201d, "
                         + TIME.format(first.run().started()));
         if (first.run().simulated()) {
             out.open("p").element("strong", Cautions.SIMULATED).close("p");
@@ -149,6 +149,11 @@ final class Certificate {
             out.element("td", Sentences.duration(record.summary().benchSeconds()), "class", "n")
                     .raw("</tr>");
         }
+        for (Gap gap : whole.gaps()) {
+            out.raw("<tr><td>").add(Shape.word(gap.verdict())).raw("</td>").open("td", "class", "wide");
+            out.text(gap.title()).raw("<br/>").element("span", gap.sequence(), "class", "said");
+            out.close("td").element("td", gap.state()).raw("<td></td></tr>");
+        }
         out.raw("</tbody></table>").line();
     }
 
@@ -164,11 +169,15 @@ final class Certificate {
                 }
             }
         }
-        if (places.isEmpty()) {
+        if (places.isEmpty() && whole.missed().isEmpty()) {
             return;
         }
         places.sort(Comparator.comparing((Place place) -> place.finding.verdict(), Comparator.reverseOrder()));
         out.element("h2", "What needs attention").open("ul", "class", "attention");
+        for (Gap gap : whole.missed()) {
+            out.open("li").add(Shape.word(gap.verdict())).text(gap.sequence() + ": " + gap.why());
+            out.close("li");
+        }
         for (Place place : places) {
             out.open("li").add(Shape.word(place.finding.verdict()));
             out.element("a", place.finding.id(), "href", "#s" + place.sequence + "-" + place.number);
@@ -187,10 +196,14 @@ final class Certificate {
                 .forEach(finding -> byReason.computeIfAbsent(finding.because(), reason -> new LinkedHashMap<>())
                         .computeIfAbsent(finding.id(), id -> new LinkedHashSet<>())
                         .add(record.summary().sequence())));
-        if (byReason.isEmpty()) {
+        if (byReason.isEmpty() && whole.notRun().isEmpty()) {
             return;
         }
         out.element("h2", "Not tested").open("ul");
+        for (Gap gap : whole.notRun()) {
+            out.open("li").text(gap.why()).raw("<br/>").element("span", gap.sequence(), "class", "said");
+            out.close("li");
+        }
         byReason.forEach((reason, ids) -> {
             out.open("li").text(reason);
             ids.forEach((id, sequences) -> out.raw("<br/>").element("span", id + where(sequences), "class", "said"));
@@ -200,7 +213,7 @@ final class Certificate {
     }
 
     private String where(Set<String> sequences) {
-        boolean all = sequences.size() == records.size() && records.size() > 1;
+        boolean all = sequences.size() == whole.due() && records.size() > 1;
         return " in " + (all ? "every sequence" : String.join(", ", sequences));
     }
 }

@@ -3,7 +3,7 @@ package dev.lapwing.report;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import dev.lapwing.evidence.RunRecord;
-import dev.lapwing.finding.Verdict;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.IOException;
 import java.io.InputStream;
@@ -26,46 +26,44 @@ public record HtmlReport(PressureDisplay display) {
     private static final int REMARKS = 1_000;
 
     /** The whole page, ending in a line feed. */
-    public String of(List<RunRecord> records) {
-        if (records.isEmpty()) {
+    public String of(WholeRun run) {
+        if (run.records().isEmpty()) {
             throw new IllegalArgumentException("a report needs at least one record");
         }
-        List<RunView> views = records.stream().map(RunView::new).toList();
+        List<RunView> views = run.records().stream().map(RunView::new).toList();
         Detail[] details = Detail.values();
         int level = 0;
-        long text = size(page(views, details[level], ChartChoice.none(views.size())));
+        long text = size(page(run, views, details[level], ChartChoice.none(views.size())));
         while (text > BYTES_MAX - REMARKS && level < details.length - 1) {
             level++;
-            text = size(page(views, details[level], ChartChoice.none(views.size())));
+            text = size(page(run, views, details[level], ChartChoice.none(views.size())));
         }
-        return page(views, details[level], ChartChoice.within(BYTES_MAX - REMARKS - text, views, display));
+        return page(run, views, details[level], ChartChoice.within(BYTES_MAX - REMARKS - text, views, display));
     }
 
     private static long size(String page) {
         return page.getBytes(UTF_8).length;
     }
 
-    private String page(List<RunView> views, Detail detail, ChartChoice charts) {
-        List<RunRecord> records = views.stream().map(RunView::record).toList();
+    private String page(WholeRun run, List<RunView> views, Detail detail, ChartChoice charts) {
         Markup page = new Markup();
         page.raw("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>");
         page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
-        page.element("title", title(records)).raw("<style>").raw(style()).raw("</style></head><body>\n");
+        page.element("title", title(run)).raw("<style>").raw(style()).raw("</style></head><body>\n");
         page.raw(Shape.definitions()).raw(Gauge.HATCH);
-        page.raw("<main>").add(new Certificate(records).draw());
+        page.raw("<main>").add(new Certificate(run).draw());
         for (int i = 0; i < views.size(); i++) {
             page.add(new SequenceSection(views.get(i), display, i + 1, detail)
                     .draw(charts.overviews().get(i), charts.closeUps().get(i)));
         }
         return page.raw("</main>")
-                .add(end(records, detail, charts))
+                .add(end(run.records(), detail, charts))
                 .raw("</body></html>\n")
                 .toString();
     }
 
-    private static String title(List<RunRecord> records) {
-        Verdict verdict = Verdict.greatest(records, RunRecord::verdict);
-        return verdict.text() + ": " + records.get(0).summary().unit();
+    private static String title(WholeRun run) {
+        return run.verdict().text() + ": " + run.records().get(0).summary().unit();
     }
 
     private static Markup end(List<RunRecord> records, Detail detail, ChartChoice charts) {

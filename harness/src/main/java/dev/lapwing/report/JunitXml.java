@@ -1,6 +1,8 @@
 package dev.lapwing.report;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
@@ -18,20 +20,21 @@ import javax.xml.stream.XMLStreamWriter;
  * A run in the common JUnit schema: one {@code testsuite} over all sequences, one {@code testcase} a finding, its
  * {@code classname} the sequence. Fail is a {@code failure}; inconclusive an {@code error} of type
  * {@code inconclusive}; error an {@code error} of type {@code bench}; none is {@code skipped} with its reason. Nothing
- * but pass is green: where nothing was asked at all there is one more {@code testcase}, an {@code error} that says so.
+ * but pass is green: where nothing was asked at all there is one more {@code testcase}, an {@code error} that says so;
+ * so is a record that is missing, while a sequence that was not run is {@code skipped}.
  *
  * @param display unit of pressures in messages
  */
 public record JunitXml(PressureDisplay display) {
 
     /** The whole file, ending in a line feed. */
-    public String of(List<RunRecord> records) {
+    public String of(WholeRun run) {
         StringWriter text = new StringWriter();
         try {
             XMLStreamWriter xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(text);
             xml.writeStartDocument("UTF-8", "1.0");
             xml.writeCharacters("\n");
-            suite(xml, cases(records), records);
+            suite(xml, cases(run), run);
             xml.writeEndDocument();
             xml.close();
         } catch (XMLStreamException e) {
@@ -42,9 +45,11 @@ public record JunitXml(PressureDisplay display) {
 
     private record Case(String sequence, Finding finding, double seconds) {}
 
-    private static List<Case> cases(List<RunRecord> records) {
-        Stream<Case> told = records.stream().flatMap(JunitXml::cases);
-        boolean asked = records.stream().anyMatch(record -> record.verdict() != Verdict.NONE);
+    private static List<Case> cases(WholeRun run) {
+        Stream<Case> told = Stream.concat(
+                run.records().stream().flatMap(JunitXml::cases),
+                run.gaps().stream().map(gap -> new Case(gap.sequence(), gap(gap), 0)));
+        boolean asked = run.records().stream().anyMatch(record -> record.verdict() != Verdict.NONE);
         return asked
                 ? told.toList()
                 : Stream.concat(Stream.of(new Case("lapwing", nothingAsked(), 0)), told)
@@ -78,6 +83,15 @@ public record JunitXml(PressureDisplay display) {
                 why.isEmpty() ? "the run was not finished and has no findings" : why);
     }
 
+    private static Finding gap(Gap gap) {
+        return said(
+                "record",
+                "the run holds a record of the sequence",
+                "the list of its sequences",
+                gap.verdict(),
+                gap.why());
+    }
+
     /** Whoever reads only this file would take a run whose every case was skipped for a good one. */
     private static Finding nothingAsked() {
         return said(
@@ -103,10 +117,12 @@ public record JunitXml(PressureDisplay display) {
                 List.of());
     }
 
-    private void suite(XMLStreamWriter xml, List<Case> cases, List<RunRecord> records) throws XMLStreamException {
+    private void suite(XMLStreamWriter xml, List<Case> cases, WholeRun run) throws XMLStreamException {
+        List<RunRecord> records = run.records();
         xml.writeStartElement("testsuite");
         xml.writeAttribute(
-                "name", records.size() == 1 ? records.get(0).summary().sequence() : "lapwing");
+                "name",
+                run.due() == 1 && records.size() == 1 ? records.get(0).summary().sequence() : "lapwing");
         xml.writeAttribute("tests", Integer.toString(cases.size()));
         xml.writeAttribute("errors", count(cases, Verdict.INCONCLUSIVE, Verdict.ERROR));
         xml.writeAttribute("skipped", count(cases, Verdict.NONE));

@@ -1,5 +1,6 @@
 package dev.lapwing.report;
 
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.uncertainty.Conformity;
@@ -32,6 +33,12 @@ public final class Sentences {
         StringJoiner text = new StringJoiner(", ").setEmptyValue("no findings");
         byVerdict.forEach((verdict, count) -> text.add(count + " " + verdict.text()));
         return text.toString();
+    }
+
+    /** {@code 3 sequences}, or {@code 2 of 3 sequences} where fewer have a record than were to be run. */
+    static String sequences(WholeRun run) {
+        int told = run.records().size();
+        return (told < run.due() ? told + " of " : "") + count(Math.max(told, run.due()), "sequence");
     }
 
     /** How a limit is decided, a clause. */

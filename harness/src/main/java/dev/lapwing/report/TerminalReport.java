@@ -1,7 +1,9 @@
 package dev.lapwing.report;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.Integrity;
 import dev.lapwing.evidence.RunRecord;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
@@ -70,8 +72,22 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
         return page.text();
     }
 
-    /** One line a sequence, then what needs attention, worst first, then the verdict. Ends in a line feed. */
-    public String summary(List<RunRecord> records) {
+    /** What is with a sequence that has no record in the run, ending in a line feed. */
+    public String gap(Gap gap) {
+        Page page = page();
+        page.blank();
+        page.spread(gap.title(), shown(gap.verdict()), gap.verdict());
+        page.wrapped("  ", "  ", gap.sequence() + ", " + gap.state());
+        page.wrapped("  ", "  ", gap.why());
+        return page.text();
+    }
+
+    /**
+     * One line a sequence, then what needs attention, worst first, then the verdict and what was not run. Ends in a
+     * line feed.
+     */
+    public String summary(WholeRun run) {
+        List<RunRecord> records = run.records();
         Page page = page();
         page.blank();
         page.rule();
@@ -79,15 +95,23 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
                 record.plan().title(),
                 Sentences.counts(record.findings()) + "  " + padded(shown(record.verdict())),
                 record.verdict()));
-        attention(page, records);
+        run.gaps()
+                .forEach(gap ->
+                        page.spread(gap.title(), gap.state() + "  " + padded(shown(gap.verdict())), gap.verdict()));
+        attention(page, run);
         page.rule();
-        Verdict verdict = Verdict.greatest(records, RunRecord::verdict);
+        Verdict verdict = run.verdict();
         List<Finding> all =
                 records.stream().flatMap(record -> record.findings().stream()).toList();
-        page.spread(
-                Sentences.count(records.size(), "sequence") + ", " + Sentences.counts(all), shown(verdict), verdict);
+        page.spread(Sentences.sequences(run) + ", " + Sentences.counts(all), shown(verdict), verdict);
         if (records.stream().anyMatch(record -> record.summary().run().simulated())) {
             page.wrapped("", "", Cautions.SIMULATED);
+        }
+        if (!run.notRun().isEmpty()) {
+            page.wrapped(
+                    "",
+                    "  ",
+                    "Not run: " + run.notRun().stream().map(Gap::sequence).collect(Collectors.joining(", ")));
         }
         return page.text();
     }
@@ -96,33 +120,43 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
      * What is not a pass, worst first; findings that differ by vehicle or loop value alone as one, with the worst one's
      * reason.
      */
-    private void attention(Page page, List<RunRecord> records) {
+    private void attention(Page page, WholeRun run) {
         Map<String, List<Attention>> needing = new LinkedHashMap<>();
-        records.forEach(record -> record.findings().stream()
-                .filter(finding -> finding.verdict().compareTo(Verdict.PASS) > 0)
-                .map(finding -> new Attention(record.summary().sequence(), finding))
-                .forEach(one -> needing.computeIfAbsent(one.key(), key -> new ArrayList<>())
-                        .add(one)));
+        run.records()
+                .forEach(record -> record.findings().stream()
+                        .filter(finding -> finding.verdict().compareTo(Verdict.PASS) > 0)
+                        .map(finding -> new Attention(record.summary().sequence(), finding))
+                        .forEach(one -> needing.computeIfAbsent(one.key(), key -> new ArrayList<>())
+                                .add(one)));
         List<List<Attention>> groups = new ArrayList<>(needing.values());
         groups.sort(Comparator.comparing(
                 (List<Attention> group) -> group.get(0).finding.verdict(), Comparator.reverseOrder()));
-        if (!groups.isEmpty()) {
+        if (!groups.isEmpty() || !run.missed().isEmpty()) {
             page.blank();
+        }
+        for (Gap gap : run.missed()) {
+            attention(page, gap.verdict(), gap.sequence() + ": " + gap.state(), gap.why());
         }
         for (List<Attention> group : groups) {
             Attention worst = group.stream()
                     .min(Comparator.comparingDouble(one -> one.finding.margin().orElse(Double.NEGATIVE_INFINITY)))
                     .orElseThrow();
-            String word = shown(worst.finding.verdict());
-            page.verdict(word, worst.finding.verdict());
-            page.follow(
-                    word.length() + 2,
-                    worst.sequence + ": " + worst.stem()
-                            + group.stream().map(Attention::which).collect(Collectors.joining(" ")));
+            String which = group.stream().map(Attention::which).collect(Collectors.joining(" "));
             String order = worst.finding.margin().isPresent() ? "The worst, " : "The first, ";
-            String which = group.size() == 1 || worst.which().isEmpty() ? "" : order + worst.which() + ": ";
-            page.wrapped("  ", "  ", which + worst.finding.because());
+            String one = group.size() == 1 || worst.which().isEmpty() ? "" : order + worst.which() + ": ";
+            attention(
+                    page,
+                    worst.finding.verdict(),
+                    worst.sequence + ": " + worst.stem() + which,
+                    one + worst.finding.because());
         }
+    }
+
+    private static void attention(Page page, Verdict verdict, String what, String why) {
+        String word = shown(verdict);
+        page.verdict(word, verdict);
+        page.follow(word.length() + 2, what);
+        page.wrapped("  ", "  ", why);
     }
 
     private record Attention(String sequence, Finding finding) {

@@ -1,7 +1,9 @@
 package dev.lapwing.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.RunClass;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Finding;
@@ -37,6 +39,7 @@ class FolderRunTest {
 
     private final OperatorStop stop = new OperatorStop();
     private final StringWriter said = new StringWriter();
+    private String listAfterFirst = "";
 
     @Test
     void aStopBetweenTwoSequencesIsNoPass() throws Exception {
@@ -44,7 +47,7 @@ class FolderRunTest {
         sequence("2", SMALL);
         sequence("3", SMALL);
 
-        Verdict verdict = run(true);
+        Verdict verdict = run(stop::ask);
 
         assertThat(verdict).isEqualTo(Verdict.ERROR);
         assertThat(records()).extracting(RunRecord::verdict).containsExactly(Verdict.PASS, Verdict.ERROR);
@@ -52,14 +55,39 @@ class FolderRunTest {
                 .contains("The operator stopped before this sequence was begun.")
                 .anyMatch(why -> why.startsWith("Not run: the operator stopped"));
         assertThat(said.toString()).contains("Not run: 3");
-        assertThat(Files.readString(junit())).contains("type=\"bench\"");
+        assertThat(Files.readString(runFolder().resolve("junit.xml")))
+                .contains("type=\"bench\"", "classname=\"3\"", "<skipped message=\"Not run: the error of 2");
+        assertThat(Files.readString(runFolder().resolve("report.html"))).contains("Not run: the error of 2");
+    }
+
+    @Test
+    void whichSequencesARunIsToHoldIsWrittenBeforeTheFirstIsOver() throws Exception {
+        sequence("1", SMALL);
+        sequence("2", SMALL);
+
+        run(stop::ask);
+
+        assertThat(listAfterFirst).contains("\"record\" : \"1\"", "\"record\" : \"2\"", "\"ended\" : null");
+        assertThat(Files.readString(runFolder().resolve("session.json"))).contains("\"ended\" : \"20");
+    }
+
+    @Test
+    void aRunThatBrokeOffIsNoPassInItsReportsNorJudgedAgain() throws Exception {
+        sequence("1", SMALL);
+        sequence("2", SMALL);
+
+        assertThatThrownBy(() -> run(() -> occupy("2"))).isInstanceOf(RecordFailure.class);
+
+        assertThat(said.toString()).contains("ERROR  2: no record");
+        assertThat(Files.readString(runFolder().resolve("junit.xml"))).contains("errors=\"1\"", "The run broke off");
+        assertThat(Records.in(runFolder()).verdict()).isEqualTo(Verdict.ERROR);
     }
 
     @Test
     void aSequenceThatContinuesNothingIsNotRun() throws Exception {
         sequence("1", SMALL.replace("needs:", "continues: yes\nneeds:"));
 
-        assertThat(run(false)).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(run(() -> {})).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(because(records().get(0))).anyMatch(why -> why.startsWith("There is nothing that it continues"));
         assertThat(records().get(0).samples()).isZero();
     }
@@ -69,7 +97,7 @@ class FolderRunTest {
         sequence("1", SMALL);
         sequence("2", SMALL.replace("needs:", "continues: yes\nneeds:"));
 
-        assertThat(run(false)).as(said.toString()).isEqualTo(Verdict.PASS);
+        assertThat(run(() -> {})).as(said.toString()).isEqualTo(Verdict.PASS);
     }
 
     private void sequence(String name, String text) throws IOException {
@@ -78,7 +106,7 @@ class FolderRunTest {
                 folder.resolve("sequences").resolve(name + ".yaml"), text.replace("A small one", "Small " + name));
     }
 
-    private Verdict run(boolean stopAfterFirst) {
+    private Verdict run(Runnable afterFirst) {
         RunFiles.Outcome files = RunFiles.load(
                 List.of(folder.resolve("sequences")),
                 Path.of("fixtures/classic.yaml"),
@@ -86,13 +114,14 @@ class FolderRunTest {
                 PressureDisplay.PSI);
         assertThat(files.mistakes()).isEmpty();
         RunChoices choices = new RunChoices(1, folder.resolve("records"), RunClass.DRY, "", "", "test");
-        // The result of a sequence is written when it is over: that is when this operator stops.
+        // The result of a sequence is written when it is over: that is when something happens here.
         PrintWriter out = new PrintWriter(said) {
             @Override
             public void write(String text) {
                 super.write(text);
-                if (stopAfterFirst && text.contains("Small 1") && !stop.asked()) {
-                    stop.ask();
+                if (listAfterFirst.isEmpty() && text.contains("Small 1")) {
+                    listAfterFirst = list();
+                    afterFirst.run();
                 }
             }
         };
@@ -108,11 +137,24 @@ class FolderRunTest {
     private record Holder(@CommandLine.Mixin Reading reading) {}
 
     private List<RunRecord> records() throws Exception {
-        return Records.in(runFolder());
+        return Records.in(runFolder()).records();
     }
 
-    private Path junit() throws IOException {
-        return runFolder().resolve("junit.xml");
+    /** Takes the place of a record, so that it cannot be begun. */
+    private void occupy(String record) {
+        try {
+            Files.createDirectory(runFolder().resolve(record));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private String list() {
+        try {
+            return Files.readString(runFolder().resolve("session.json"));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     private Path runFolder() throws IOException {

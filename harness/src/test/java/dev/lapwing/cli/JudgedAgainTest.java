@@ -102,6 +102,58 @@ class JudgedAgainTest {
         assertThat(said.toString()).contains("it has no run.json");
     }
 
+    @Test
+    void aRecordThatWasDeletedWholeIsMissedInEveryReport() throws Exception {
+        delete(records.resolve("2"));
+        Path html = folder.resolve("again.html");
+        Path junit = folder.resolve("again.xml");
+
+        assertThat(lapwing("judge", records.toString())).as(said.toString()).isEqualTo(3);
+        assertThat(said.toString()).contains("2, no record", "judged again: error");
+        said.getBuffer().setLength(0);
+        lapwing("report", "--plain", records.toString());
+        assertThat(said.toString()).contains("ERROR  2: no record").containsPattern("1 of 2 sequences, .* ERROR");
+        lapwing("report", records.toString(), "--html", html.toString(), "--junit", junit.toString());
+        assertThat(Files.readString(html)).contains("<title>error: ", "2: This sequence was run, and its record");
+        assertThat(Files.readString(junit)).contains("errors=\"1\"", "classname=\"2\"");
+    }
+
+    @Test
+    void whereEveryRecordWasDeletedTheRunSaysWhatItShouldHold() throws Exception {
+        delete(records.resolve("1"));
+        delete(records.resolve("2"));
+
+        assertThat(lapwing("judge", records.toString())).isEqualTo(64);
+        assertThat(said.toString()).contains("holds no run record (1: no record; 2: no record)");
+    }
+
+    @Test
+    void aListThatWasTamperedWithIsAnErrorAndEveryRecordIsStillJudged() throws Exception {
+        Path list = records.resolve("session.json");
+        Files.writeString(list, Files.readString(list).replace("\"seed\" : 1", "\"seed\" : 2"));
+
+        assertThat(lapwing("judge", records.toString())).as(said.toString()).isEqualTo(3);
+        assertThat(said.toString()).contains("session.json, not as it was written");
+        assertThat(said.toString().split("every finding stands", -1)).hasSize(3);
+    }
+
+    @Test
+    void recordsOfARunThatKeptNoListAreJudgedAsTheyAre() throws Exception {
+        Files.delete(records.resolve("session.json"));
+        delete(records.resolve("2"));
+
+        assertThat(lapwing("judge", records.toString())).as(said.toString()).isZero();
+    }
+
+    private static void delete(Path record) throws Exception {
+        try (var files = Files.list(record)) {
+            for (Path file : files.toList()) {
+                Files.delete(file);
+            }
+        }
+        Files.delete(record);
+    }
+
     /** Changes the first summary, and seals it again. */
     private void summary(Consumer<ObjectNode> change) throws Exception {
         Path file = records.resolve("1").resolve("run.json");

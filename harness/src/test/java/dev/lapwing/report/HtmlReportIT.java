@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.NeedsTools;
 import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.File;
 import java.nio.file.Files;
@@ -35,7 +36,8 @@ class HtmlReportIT {
     static void open() throws Exception {
         Path page = Files.writeString(
                 folder.resolve("report.html"),
-                new HtmlReport(PressureDisplay.PSI).of(List.of(SampleRun.record(10, 1), SampleRun.record(4, 2))));
+                new HtmlReport(PressureDisplay.PSI)
+                        .of(WholeRun.of(List.of(SampleRun.record(10, 1), SampleRun.record(4, 2)))));
         ChromeOptions options = new ChromeOptions();
         options.setBinary(onThePath("chromium"));
         options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage");

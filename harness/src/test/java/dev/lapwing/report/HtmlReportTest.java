@@ -3,8 +3,11 @@ package dev.lapwing.report;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.evidence.WholeRun;
+import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.ByteArrayInputStream;
 import java.util.Collections;
@@ -18,7 +21,18 @@ import org.w3c.dom.NodeList;
 class HtmlReportTest {
     private static final HtmlReport HTML = new HtmlReport(PressureDisplay.PSI);
     private static final RunRecord RECORD = SampleRun.record(10, 1);
-    private static final String PAGE = HTML.of(List.of(RECORD, SampleRun.record(4, 2)));
+    private static final String PAGE = page(RECORD, SampleRun.record(4, 2));
+
+    private static final WholeRun GAPS = new WholeRun(
+            List.of(SampleRun.record(4, 1)),
+            3,
+            List.of(
+                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
+                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
+
+    private static String page(RunRecord... records) {
+        return HTML.of(WholeRun.of(List.of(records)));
+    }
 
     private static Document parsed(String page) throws Exception {
         return DocumentBuilderFactory.newDefaultInstance()
@@ -101,6 +115,15 @@ class HtmlReportTest {
     }
 
     @Test
+    void aRecordThatIsMissingAndASequenceThatWasNotRunStandOnThePage() throws Exception {
+        assertThat(textOf(HTML.of(GAPS)))
+                .startsWith("error: ")
+                .contains("1 of 3 sequences")
+                .contains("Lap <holds>05-lapno record", "05-lap: Its record is missing.")
+                .contains("Dump06-dumpnot run", "Not run: an error ended the run.06-dump");
+    }
+
+    @Test
     void whatIsWrittenInFilesCannotBecomeMarkup() {
         assertThat(PAGE).contains("a remark of the operator: ±, &lt;b&gt;").doesNotContain("<b>t");
     }
@@ -109,7 +132,7 @@ class HtmlReportTest {
     void everyAxisHasItsUnit() throws Exception {
         assertThat(textOf(PAGE))
                 .contains("brake pipe, psi", "brake cylinders, psi", "handle, degrees", "bench time, s");
-        assertThat(textOf(new HtmlReport(PressureDisplay.BAR).of(List.of(RECORD))))
+        assertThat(textOf(new HtmlReport(PressureDisplay.BAR).of(WholeRun.of(List.of(RECORD)))))
                 .contains("brake pipe, bar");
     }
 
@@ -134,13 +157,13 @@ class HtmlReportTest {
 
     @Test
     void theSameRecordGivesTheSameBytes() {
-        assertThat(HTML.of(List.of(SampleRun.record(10, 1)))).isEqualTo(HTML.of(List.of(SampleRun.record(10, 1))));
+        assertThat(page(SampleRun.record(10, 1))).isEqualTo(page(SampleRun.record(10, 1)));
     }
 
     @Test
     void aPageStaysBelowItsSizeHoweverMuchWasRunAndKeepsWhatDidNotPass() {
         int records = 700;
-        String page = HTML.of(Collections.nCopies(records, SampleRun.record(4, 1)));
+        String page = HTML.of(WholeRun.of(Collections.nCopies(records, SampleRun.record(4, 1))));
 
         assertThat(page.getBytes(UTF_8).length).isLessThanOrEqualTo(HtmlReport.BYTES_MAX);
         assertThat(page).contains("were left out; the records hold everything");
@@ -154,6 +177,6 @@ class HtmlReportTest {
 
     @Test
     void aRecordWithoutASingleSampleStillMakesAPage() throws Exception {
-        assertThat(textOf(HTML.of(List.of(SampleRun.neverStarted())))).contains("no findings");
+        assertThat(textOf(page(SampleRun.neverStarted()))).contains("no findings");
     }
 }

@@ -3,10 +3,12 @@ package dev.lapwing.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.OpenRecord;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SamplePlan;
 import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.plan.Course;
@@ -33,6 +35,17 @@ import org.xml.sax.SAXException;
 class JunitXmlReferenceTest {
     private static final JunitXml XML = new JunitXml(PressureDisplay.PSI);
 
+    private static final WholeRun GAPS = new WholeRun(
+            List.of(SampleRun.record(4, 1)),
+            3,
+            List.of(
+                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
+                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
+
+    private static String xml(RunRecord... records) {
+        return XML.of(WholeRun.of(List.of(records)));
+    }
+
     private static void validate(String xml) throws Exception {
         Schema schema = SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI)
                 .newSchema(JunitXmlReferenceTest.class.getResource("junit-schema.xsd"));
@@ -49,9 +62,9 @@ class JunitXmlReferenceTest {
     @Test
     void aRunIsValidByTheCommonSchema() throws Exception {
         RunRecord record = SampleRun.record(4, 1);
-        validate(XML.of(List.of(record)));
-        validate(XML.of(List.of(record, SampleRun.record(4, 2))));
-        validate(XML.of(List.of()));
+        validate(xml(record));
+        validate(xml(record, SampleRun.record(4, 2)));
+        validate(xml());
     }
 
     @Test
@@ -69,7 +82,7 @@ class JunitXmlReferenceTest {
 
     @Test
     void nothingButPassIsGreen() throws Exception {
-        Element suite = suite(XML.of(List.of(SampleRun.record(4, 1))));
+        Element suite = suite(xml(SampleRun.record(4, 1)));
 
         assertThat(suite.getAttribute("tests")).isEqualTo("5");
         assertThat(suite.getAttribute("failures")).isEqualTo("1");
@@ -86,7 +99,7 @@ class JunitXmlReferenceTest {
         List<Finding> none = SampleRun.findings().stream()
                 .filter(finding -> finding.verdict() == Verdict.NONE)
                 .toList();
-        String xml = XML.of(List.of(open.finish(none, SampleRun.STARTED)));
+        String xml = xml(open.finish(none, SampleRun.STARTED));
 
         validate(xml);
         assertThat(outcomes(suite(xml), "error")).containsExactly("inconclusive");
@@ -95,8 +108,23 @@ class JunitXmlReferenceTest {
     }
 
     @Test
+    void aRecordThatIsMissingIsAnErrorAndASequenceThatWasNotRunIsSkipped() throws Exception {
+        String xml = XML.of(GAPS);
+
+        validate(xml);
+        Element suite = suite(xml);
+        assertThat(suite.getAttribute("name")).isEqualTo("lapwing");
+        assertThat(suite.getAttribute("tests")).isEqualTo("7");
+        assertThat(suite.getAttribute("errors")).isEqualTo("3");
+        assertThat(suite.getAttribute("skipped")).isEqualTo("2");
+        assertThat(xml)
+                .contains("classname=\"05-lap\"", "<error message=\"Its record is missing.\" type=\"bench\">")
+                .contains("classname=\"06-dump\"", "<skipped message=\"Not run: an error ended the run.\"/>");
+    }
+
+    @Test
     void aFailureNamesMeasuredValueUncertaintyLimitAndMargin() throws Exception {
-        Element failure = (Element) suite(XML.of(List.of(SampleRun.record(4, 1))))
+        Element failure = (Element) suite(xml(SampleRun.record(4, 1)))
                 .getElementsByTagName("failure")
                 .item(0);
 
@@ -109,7 +137,7 @@ class JunitXmlReferenceTest {
 
     @Test
     void theSameRecordGivesTheSameBytes() {
-        assertThat(XML.of(List.of(SampleRun.record(4, 1)))).isEqualTo(XML.of(List.of(SampleRun.record(4, 1))));
+        assertThat(xml(SampleRun.record(4, 1))).isEqualTo(xml(SampleRun.record(4, 1)));
     }
 
     private static List<String> outcomes(Element suite, String element) {

@@ -2,8 +2,11 @@ package dev.lapwing.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SampleRun;
+import dev.lapwing.evidence.WholeRun;
+import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -14,12 +17,19 @@ import org.junit.jupiter.params.provider.ValueSource;
 class TerminalReportTest {
     private static final RunRecord RECORD = SampleRun.record(4, 1);
 
+    private static final WholeRun GAPS = new WholeRun(
+            List.of(SampleRun.record(4, 1)),
+            3,
+            List.of(
+                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
+                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
+
     private static TerminalReport report(int columns, TerminalReport.Style style) {
         return new TerminalReport(PressureDisplay.PSI, columns, style);
     }
 
     private static String everything(TerminalReport report) {
-        return report.cautions(true) + report.sequence(RECORD) + report.summary(List.of(RECORD, RECORD));
+        return report.cautions(true) + report.sequence(RECORD) + report.summary(WholeRun.of(List.of(RECORD, RECORD)));
     }
 
     @ParameterizedTest
@@ -72,7 +82,7 @@ class TerminalReportTest {
     void aSimulatedRunSaysThatItStatesNothingAboutAnyRealUnit() {
         TerminalReport report = report(80, TerminalReport.Style.PLAIN);
 
-        for (String text : List.of(report.cautions(true), report.summary(List.of(RECORD)))) {
+        for (String text : List.of(report.cautions(true), report.summary(WholeRun.of(List.of(RECORD))))) {
             assertThat(text.replaceAll("\\s+", " ")).contains("nothing about any real unit");
         }
         assertThat(report.cautions(false)).contains("compressed air").doesNotContain("imulated");
@@ -80,12 +90,26 @@ class TerminalReportTest {
 
     @Test
     void theSummaryNamesWhatNeedsAttentionWorstFirst() {
-        String summary = report(100, TerminalReport.Style.MONO).summary(List.of(RECORD));
+        String summary = report(100, TerminalReport.Style.MONO).summary(WholeRun.of(List.of(RECORD)));
 
         assertThat(summary.indexOf("FAIL  04-ep-full-application: cylinder-fills@4"))
                 .isPositive()
                 .isLessThan(summary.indexOf("INCONCLUSIVE  04-ep-full-application: first-response"));
         assertThat(summary).contains("1 sequence, 1 fail, 2 inconclusive, 1 pass, 1 none");
+    }
+
+    @Test
+    void theSummaryNamesWhatIsMissingFirstAndWhatWasNotRunLast() {
+        String summary = report(80, TerminalReport.Style.PLAIN).summary(GAPS);
+
+        assertThat(summary)
+                .containsPattern("Lap <holds> +no record +ERROR\n")
+                .containsPattern("Dump +not run +none\n")
+                .containsPattern("1 of 3 sequences, .* ERROR\n")
+                .endsWith("Not run: 06-dump\n");
+        assertThat(summary.indexOf("ERROR  05-lap: no record\n  Its record is missing.\n"))
+                .isPositive()
+                .isLessThan(summary.indexOf("FAIL  04-ep-full-application"));
     }
 
     @Test
