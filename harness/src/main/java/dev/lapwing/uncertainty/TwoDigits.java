@@ -21,9 +21,7 @@ public record TwoDigits(Unit unit) {
     /** An uncertainty, base unit; without the unit's symbol. */
     public String of(double uncertainty) {
         BigDecimal two = up(uncertainty);
-        return uncertainty == 0
-                ? "0"
-                : two.setScale(places(two), RoundingMode.UP).toPlainString();
+        return two.setScale(place(two), RoundingMode.UP).toPlainString();
     }
 
     /** A figure (base unit) that has that uncertainty, or is told from what has; without the unit's symbol. */
@@ -31,15 +29,19 @@ public record TwoDigits(Unit unit) {
         double finer = Math.min(of.above(), of.below());
         BigDecimal rule = up(finer > 0 ? finer : of.expanded());
         return new BigDecimal(unit.fromBase(base))
-                .setScale(places(rule), RoundingMode.HALF_EVEN)
+                .setScale(place(rule), RoundingMode.HALF_EVEN)
                 .toPlainString();
     }
 
+    /** Two digits where the second is a nought too; nothing at all has none. */
     private BigDecimal up(double uncertainty) {
-        return new BigDecimal(unit.fromBase(uncertainty)).round(CONVERTED).round(UP);
+        BigDecimal up =
+                new BigDecimal(unit.fromBase(uncertainty)).round(CONVERTED).round(UP);
+        return up.signum() == 0 || up.precision() > 1 ? up : up.setScale(up.scale() + 1);
     }
 
-    private static int places(BigDecimal figure) {
-        return Math.max(0, Math.min(figure.scale(), PLACES_MOST));
+    /** How many decimals the last digit is; negative for tens, hundreds and so on. */
+    private static int place(BigDecimal figure) {
+        return Math.min(figure.scale(), PLACES_MOST);
     }
 }
