@@ -17,6 +17,8 @@ public record Quantity(double base, Dimension dimension) {
     private static final Pattern WRITTEN =
             Pattern.compile("([+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)(?:[eE][+-]?\\d+)?)(?:\\s*(\\S.*))?");
 
+    private static final String COMMA = "[+-]?\\d+,\\d.*";
+
     /** More digits than anybody writes. */
     private static final int AS_WRITTEN = 6;
 
@@ -48,6 +50,10 @@ public record Quantity(double base, Dimension dimension) {
         Matcher written = WRITTEN.matcher(text.strip());
         if (!written.matches()) {
             throw new UnreadableQuantity("'" + text + "' is not a figure with a unit", "");
+        }
+        if (text.strip().matches(COMMA)) {
+            throw new UnreadableQuantity(
+                    "'" + text + "' has a comma; a point parts decimals, and nothing parts thousands", "");
         }
         String unitText = written.group(2);
         if (unitText == null) {
