@@ -30,8 +30,8 @@ public record Gap(String sequence, String title, String state, Verdict verdict, 
     static Gap brokenOff(RunSession.Due due) {
         return lacking(
                 due,
-                "The run broke off before this sequence was finished, or its record is missing. Run the sequence"
-                        + " again.");
+                "The run broke off before this sequence was finished, or is still on, or the record is missing. Once it"
+                        + " is over, run the sequence again.");
     }
 
     private static Gap lacking(RunSession.Due due, String why) {
