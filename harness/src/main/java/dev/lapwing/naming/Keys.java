@@ -58,6 +58,8 @@ public final class Keys {
         String of = slash < 0 ? "" : key.substring(slash + 1);
         return Arrays.stream(SwitchKind.values())
                 .filter(kind -> kind.text().equals(kindText))
+                // A slash with nothing behind it would be a second name of the same.
+                .filter(kind -> slash < 0 || !of.isEmpty())
                 .findFirst()
                 .map(kind -> new Actuator.Switch(kind, of));
     }
