@@ -21,7 +21,7 @@ record Specimen(Take take, Map<Question, Double> truths) {
 
     /** The specimen of that seed, driven through the programme and asked. */
     static Specimen driven(BenchFile bench, Fixture fixture, List<Question> questions, long seed) throws BenchFailure {
-        Take take = Performance.of(bench, fixture, Asked.signals(questions), seed);
+        Take take = SpecimenDrive.of(bench, fixture, Asked.signals(questions), seed);
         Map<Question, Double> truths = new LinkedHashMap<>();
         for (Question question : questions) {
             long originUs = take.stimuli().get(question.stimulus());

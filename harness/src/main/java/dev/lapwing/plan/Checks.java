@@ -22,11 +22,11 @@ final class Checks {
 
     private final Lookup lookup;
     private final HandlePlace handle;
-    private final Remembered remembered;
+    private final RememberedNames remembered;
     private final Relations relations;
     private final Quantities quantities;
 
-    Checks(Lookup lookup, HandlePlace handle, Remembered remembered) {
+    Checks(Lookup lookup, HandlePlace handle, RememberedNames remembered) {
         this.lookup = lookup;
         this.handle = handle;
         this.remembered = remembered;

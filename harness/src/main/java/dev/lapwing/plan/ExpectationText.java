@@ -58,7 +58,7 @@ record ExpectationText(FigureText figures, SignalText signals) {
             text = "what '" + e.expectation() + "' measured, against what '" + e.with() + "' did, is "
                     + figures.amount(e.limit(), scope);
         } else if (expectation instanceof Expectation.Repeats e) {
-            text = signal(e.signal(), scope) + " minus the remembered '" + Remembered.text(e.remembered(), scope)
+            text = signal(e.signal(), scope) + " minus the remembered '" + RememberedNames.text(e.remembered(), scope)
                     + "' is " + figures.amount(e.difference(), scope) + settled(e.settled(), e.over(), scope);
         }
         return Optional.ofNullable(text);

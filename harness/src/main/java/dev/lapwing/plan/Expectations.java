@@ -17,11 +17,11 @@ final class Expectations {
     private final Lookup lookup;
     private final Checks checks;
     private final ExpectationText text;
-    private final Remembered remembered;
+    private final RememberedNames remembered;
     private final List<Plan.LeftOut> left = new ArrayList<>();
     private final Map<String, Place> ids = new HashMap<>();
 
-    Expectations(Lookup lookup, Checks checks, ExpectationText text, Remembered remembered) {
+    Expectations(Lookup lookup, Checks checks, ExpectationText text, RememberedNames remembered) {
         this.lookup = lookup;
         this.checks = checks;
         this.text = text;
@@ -121,7 +121,8 @@ final class Expectations {
         if (expectation instanceof Expectation.Compares e) {
             return Stream.of(e.expectation(), e.with())
                     .flatMap(name -> left.stream()
-                            .filter(out -> out.id().equals(name) || out.id().equals(Remembered.inLoops(name, scope))))
+                            .filter(out ->
+                                    out.id().equals(name) || out.id().equals(RememberedNames.inLoops(name, scope))))
                     .findFirst()
                     .map(out -> "'" + out.id() + "' that it compares is not asked: " + out.why());
         }

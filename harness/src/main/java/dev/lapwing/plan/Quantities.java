@@ -21,9 +21,9 @@ final class Quantities {
     private static final double SPACING_WITHIN_SHARE = 0.01;
 
     private final Lookup lookup;
-    private final Remembered remembered;
+    private final RememberedNames remembered;
 
-    Quantities(Lookup lookup, Remembered remembered) {
+    Quantities(Lookup lookup, RememberedNames remembered) {
         this.lookup = lookup;
         this.remembered = remembered;
     }

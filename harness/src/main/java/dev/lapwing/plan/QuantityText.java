@@ -27,11 +27,11 @@ record QuantityText(FigureText figures, SignalText signals) {
             text = signals.condition(e.condition(), scope) + " lasts " + figures.amount(e.time(), scope);
         } else if (expectation instanceof Expectation.Recovers e) {
             text = signals.signal(e.signal(), scope) + " is back within " + figures.value(e.band(), scope)
-                    + " of the remembered '" + Remembered.text(e.remembered(), scope) + "' for good "
+                    + " of the remembered '" + RememberedNames.text(e.remembered(), scope) + "' for good "
                     + figures.time(e.within(), scope);
         } else if (expectation instanceof Expectation.Departs e) {
             text = signals.signal(e.signal(), scope) + " minus the remembered '"
-                    + Remembered.text(e.remembered(), scope) + "' stays " + figures.amount(e.difference(), scope)
+                    + RememberedNames.text(e.remembered(), scope) + "' stays " + figures.amount(e.difference(), scope)
                     + e.over()
                             .map(time -> ", watched for " + figures.value(time, scope))
                             .orElse(", throughout these steps");

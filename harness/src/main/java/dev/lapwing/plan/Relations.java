@@ -15,9 +15,9 @@ import java.util.OptionalDouble;
 /** Resolves what is held against a curve of time, or against what another expectation measured. */
 final class Relations {
     private final Lookup lookup;
-    private final Remembered remembered;
+    private final RememberedNames remembered;
 
-    Relations(Lookup lookup, Remembered remembered) {
+    Relations(Lookup lookup, RememberedNames remembered) {
         this.lookup = lookup;
         this.remembered = remembered;
     }
@@ -77,11 +77,11 @@ final class Relations {
     }
 
     private Check compares(Expectation.Compares e, Scope scope, Place place) {
-        Optional<Remembered.Asked> one = remembered.asked(e.expectation(), scope);
-        Optional<Remembered.Asked> other = remembered.asked(e.with(), scope);
+        Optional<RememberedNames.Asked> one = remembered.asked(e.expectation(), scope);
+        Optional<RememberedNames.Asked> other = remembered.asked(e.with(), scope);
         unknown(one, e.expectation(), place);
         unknown(other, e.with(), place);
-        Dimension due = one.map(Remembered.Asked::dimension).orElse(Dimension.TIME);
+        Dimension due = one.map(RememberedNames.Asked::dimension).orElse(Dimension.TIME);
         if (other.isPresent() && other.get().dimension() != due) {
             lookup.mistake(
                     place,
@@ -92,13 +92,13 @@ final class Relations {
         }
         Limit limit = lookup.figures().limit(e.limit(), scope, Dimension.RATIO, due);
         return new Check.Comparison(
-                one.map(Remembered.Asked::id).orElse(e.expectation()),
-                other.map(Remembered.Asked::id).orElse(e.with()),
+                one.map(RememberedNames.Asked::id).orElse(e.expectation()),
+                other.map(RememberedNames.Asked::id).orElse(e.with()),
                 limit.dimension() == Dimension.RATIO && due != Dimension.RATIO,
                 limit);
     }
 
-    private void unknown(Optional<Remembered.Asked> asked, String name, Place place) {
+    private void unknown(Optional<RememberedNames.Asked> asked, String name, Place place) {
         if (asked.isEmpty() && !name.isEmpty()) {
             lookup.mistake(
                     place,

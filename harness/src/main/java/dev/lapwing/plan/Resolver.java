@@ -27,7 +27,7 @@ public final class Resolver {
         this.bench = bench;
         this.lookup = Lookup.of(subject, bench, pressures);
         HandlePlace handle = new HandlePlace(subject.wiring().handle(), lookup.mistakes());
-        Remembered remembered = new Remembered(lookup.mistakes());
+        RememberedNames remembered = new RememberedNames(lookup.mistakes());
         this.expectations = new Expectations(
                 lookup,
                 new Checks(lookup, handle, remembered),

@@ -161,7 +161,7 @@ final class CrossingFit {
         double after = slopeBetween(i, i + 1);
         double scatter = 2 * Math.sqrt(5) * noise / (seconds * Math.abs(slope));
         double later = i + 2 < trace.size() ? slopeBetween(i + 1, i + 2) : after;
-        Optional<Passage> sharp = Passage.of(share, before / slope, after / slope, later / slope, scatter);
+        Optional<SharpTurn> sharp = SharpTurn.of(share, before / slope, after / slope, later / slope, scatter);
         if (sharp.isPresent()) {
             return new Bend(
                     (sharp.get().likely() - share) * seconds, 0, sharp.get().reach() * seconds);

@@ -10,7 +10,7 @@ final class EdgeDetector {
     private final String point;
     private final long glitchNs;
     private final int stampUs;
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final SplittableRandom random;
 
     private boolean reported;
@@ -19,7 +19,7 @@ final class EdgeDetector {
     private long sinceNs;
     private long lastUs;
 
-    EdgeDetector(Point point, BenchClock clock, Streams streams) {
+    EdgeDetector(Point point, SimulatedClock clock, Streams streams) {
         this.point = point.name();
         this.clock = clock;
         glitchNs = point.glitchUs() * 1000L;

@@ -24,7 +24,7 @@ final class InputSide {
     }
 
     private final BenchFile file;
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final List<Transducer> transducers = new ArrayList<>();
     private final Map<String, Integer> channels = new HashMap<>();
     private final DoubleSupplier[] sampled;
@@ -36,7 +36,7 @@ final class InputSide {
     private List<StreamSampler> samplers = List.of();
     private boolean greeted;
 
-    InputSide(BenchFile file, LinkChoice.Simulated figures, Sensing world, BenchClock clock, Streams streams)
+    InputSide(BenchFile file, LinkChoice.Simulated figures, Sensing world, SimulatedClock clock, Streams streams)
             throws BenchFailure {
         this.file = file;
         this.clock = clock;

@@ -12,7 +12,7 @@ import java.util.function.DoubleConsumer;
 final class Outputs {
     private static final DoubleConsumer NOTHING = value -> {};
 
-    private final OutputBank bank;
+    private final OutputPoints points;
     private final Output[] outputs;
     private final DoubleConsumer[] acting;
     private final int[] positions;
@@ -22,15 +22,15 @@ final class Outputs {
 
     Outputs(BenchFile file, World world, SplittableRandom random) throws BenchFailure {
         this.random = random;
-        bank = new OutputBank(file.points());
+        points = new OutputPoints(file.points());
         outputs = file.outputs().toArray(Output[]::new);
         acting = new DoubleConsumer[outputs.length];
         positions = new int[outputs.length];
         acted = new int[outputs.length];
         for (int i = 0; i < outputs.length; i++) {
-            positions[i] = bank.position(outputs[i].point());
+            positions[i] = points.position(outputs[i].point());
             acting[i] = acting(outputs[i], world);
-            acted[i] = bank.counts(positions[i]);
+            acted[i] = points.counts(positions[i]);
             acting[i].accept(outputs[i].value(acted[i]));
         }
     }
@@ -47,10 +47,10 @@ final class Outputs {
 
     /** The number of a point that may be driven to that count. */
     int accept(String point, int counts) throws BenchFailure {
-        int position = bank.position(point);
-        bank.requireInRange(position, counts);
+        int position = points.position(point);
+        points.requireInRange(position, counts);
         String why = unconnected.get(point);
-        if (why != null && counts != bank.point(position).safe()) {
+        if (why != null && counts != points.point(position).safe()) {
             throw new BenchFailure("output '" + point + "': " + why);
         }
         return position;
@@ -60,8 +60,8 @@ final class Outputs {
     long drive(CommandQueue.Command command, long nowNs, long nowUs) {
         int stampUs = 0;
         for (int i = 0; i < command.points().length; i++) {
-            bank.drive(command.points()[i], command.counts()[i], command.overNs(), nowNs);
-            stampUs = Math.max(stampUs, bank.point(command.points()[i]).stampUs());
+            points.drive(command.points()[i], command.counts()[i], command.overNs(), nowNs);
+            stampUs = Math.max(stampUs, points.point(command.points()[i]).stampUs());
         }
         act();
         int error = stampUs == 0 ? 0 : random.nextInt(2 * stampUs + 1) - stampUs;
@@ -71,34 +71,34 @@ final class Outputs {
 
     /** Drives points of this bench at once; one that nothing is connected to puts out its count all the same. */
     void driveNow(Map<String, Integer> counts) {
-        counts.forEach((point, count) -> bank.drive(bank.known(point), count, 0, 0));
+        counts.forEach((point, count) -> points.drive(points.known(point), count, 0, 0));
         act();
     }
 
     /** What a point puts out now; 0 if it is no output. */
     int counts(String point) {
-        return bank.isOutput(point) ? bank.counts(bank.known(point)) : 0;
+        return points.isOutput(point) ? points.counts(points.known(point)) : 0;
     }
 
     /** Moves what is on a ramp. */
     void move(long nowNs) {
-        bank.move(nowNs);
+        points.move(nowNs);
         act();
     }
 
     void safe() {
-        bank.safe();
+        points.safe();
         act();
     }
 
     boolean allSafe() {
-        return bank.allSafe();
+        return points.allSafe();
     }
 
     private void act() {
-        if (bank.takeChanged()) {
+        if (points.takeChanged()) {
             for (int i = 0; i < outputs.length; i++) {
-                int counts = bank.counts(positions[i]);
+                int counts = points.counts(positions[i]);
                 if (counts != acted[i]) {
                     acted[i] = counts;
                     acting[i].accept(outputs[i].value(counts));

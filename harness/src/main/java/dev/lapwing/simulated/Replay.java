@@ -15,7 +15,7 @@ import dev.lapwing.uncertainty.Streams;
 public final class Replay {
     private static final long STEP_NS = 1_000_000;
 
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final InputSide inputs;
     private long nowNs;
     /** The next instant at which the truth is noted, where single counts are read. */
@@ -38,7 +38,8 @@ public final class Replay {
      */
     public Replay(BenchFile file, LinkChoice.Simulated figures, Source source, long seed) throws BenchFailure {
         Streams streams = new Streams(seed);
-        clock = new BenchClock(figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
+        clock = new SimulatedClock(
+                figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
         inputs = new InputSide(file, figures, signal -> () -> source.at(signal, nowNs), clock, streams);
     }
 

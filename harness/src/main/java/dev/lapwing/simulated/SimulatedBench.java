@@ -21,7 +21,7 @@ public final class SimulatedBench implements Bench {
     private static final double SECONDS_PER_NS = 1e-9;
 
     private final Identity identity;
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final World world;
     private final long stepNs;
     private final Outputs outputs;
@@ -32,7 +32,7 @@ public final class SimulatedBench implements Bench {
     private Optional<Truth.Observer> observer = Optional.empty();
     private long plantNs;
     private long nextStepNs;
-    private long nowUs = BenchClock.START_US;
+    private long nowUs = SimulatedClock.START_US;
     private long lastId = Long.MIN_VALUE;
     private boolean armed;
     /** Set by any thread, seen before anything else happens on the bench. */
@@ -44,7 +44,8 @@ public final class SimulatedBench implements Bench {
         Streams streams = new Streams(seed);
         long boot = streams.of("boot").nextLong() >>> 32;
         identity = new Identity(file.name(), String.format(Locale.ROOT, "%08x", boot), true);
-        clock = new BenchClock(figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
+        clock = new SimulatedClock(
+                figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
         stepNs = Math.round(figures.stepSeconds() * 1e9);
         nextStepNs = stepNs;
         world = new World(wiring, simulation, streams);

@@ -28,7 +28,7 @@ public final class SimulatedTerminals implements LivePoints {
     private static final double SECONDS_PER_NS = 1e-9;
 
     private final BenchFile file;
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final World world;
     private final Outputs outputs;
     private final InputSide inputs;
@@ -44,7 +44,8 @@ public final class SimulatedTerminals implements LivePoints {
             throws BenchFailure {
         Streams streams = new Streams(seed);
         this.file = file;
-        clock = new BenchClock(figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
+        clock = new SimulatedClock(
+                figures.clockError() * (2 * streams.of("clock").nextDouble() - 1));
         stepNs = Math.round(figures.stepSeconds() * 1e9);
         nextStepNs = stepNs;
         world = new World(wiring, simulation, streams);

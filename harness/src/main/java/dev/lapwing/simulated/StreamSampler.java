@@ -10,7 +10,7 @@ final class StreamSampler {
     private static final int BLOCK_ROWS = 64;
 
     private final Stream stream;
-    private final BenchClock clock;
+    private final SimulatedClock clock;
     private final TruthHistory truth;
     private final Transducer[] transducers;
     private final int[] channels;
@@ -30,7 +30,7 @@ final class StreamSampler {
      */
     StreamSampler(
             Stream stream,
-            BenchClock clock,
+            SimulatedClock clock,
             TruthHistory truth,
             List<Transducer> transducers,
             int[] channels,

@@ -45,17 +45,17 @@ final class TrainFigures {
     /** From main reservoir to its pipe, m³/(s·Pa): wide enough not to throttle; assumption. */
     private static final double DELIVERY_CONDUCTANCE = 50e-8;
 
-    private final Specimen specimen;
+    private final DrawnFigures specimen;
     private final Wiring wiring;
     private final double criticalRatio;
 
-    private TrainFigures(Specimen specimen, Wiring wiring) throws BenchFailure {
+    private TrainFigures(DrawnFigures specimen, Wiring wiring) throws BenchFailure {
         this.specimen = specimen;
         this.wiring = wiring;
         criticalRatio = specimen.of(CRITICAL_RATIO);
     }
 
-    static TrainSpec spec(Specimen specimen, Wiring wiring) throws BenchFailure {
+    static TrainSpec spec(DrawnFigures specimen, Wiring wiring) throws BenchFailure {
         try {
             return new TrainFigures(specimen, wiring).train();
         } catch (IllegalArgumentException e) {

@@ -34,7 +34,7 @@ final class World {
 
     World(Wiring wiring, Simulation simulation, Streams streams) throws BenchFailure {
         vehicles = wiring.vehicles();
-        Specimen specimen = new Specimen(simulation, vehicles, streams);
+        DrawnFigures specimen = new DrawnFigures(simulation, vehicles, streams);
         train = new Train(TrainFigures.spec(specimen, wiring));
         unit = unit(wiring, simulation, specimen, streams);
         double nominal = wiring.nominalVolts();
@@ -54,8 +54,8 @@ final class World {
                 + "'; a train's wires are application, holding, traction, ep-supply-lamp and return");
     }
 
-    private static ControllerUnderTest unit(Wiring wiring, Simulation simulation, Specimen specimen, Streams streams)
-            throws BenchFailure {
+    private static ControllerUnderTest unit(
+            Wiring wiring, Simulation simulation, DrawnFigures specimen, Streams streams) throws BenchFailure {
         Map<SimulationFigure, Double> drawn = new EnumMap<>(SimulationFigure.class);
         for (SimulationFigure figure : ControllerUnderTest.figures(simulation.controller())) {
             drawn.put(figure, specimen.of(figure));

@@ -27,7 +27,7 @@ class BenchPartsTest {
     void everyFigureIsDrawnInsideItsTolerance() throws BenchFailure {
         Map<SimulationFigure, Simulation.Spread> figures = WorkshopTrain.figures();
         for (long seed = 0; seed < 50; seed++) {
-            Specimen specimen = new Specimen(WorkshopTrain.simulation(), 4, new Streams(seed));
+            DrawnFigures specimen = new DrawnFigures(WorkshopTrain.simulation(), 4, new Streams(seed));
             for (Map.Entry<SimulationFigure, Simulation.Spread> entry : figures.entrySet()) {
                 Simulation.Spread spread = entry.getValue();
                 for (int k = 0; k < 4; k++) {
@@ -43,9 +43,9 @@ class BenchPartsTest {
     void oneFigureMoreOrLessChangesNoOther() throws BenchFailure {
         Map<SimulationFigure, Simulation.Spread> fewer = WorkshopTrain.figures();
         fewer.remove(SimulationFigure.PIPE_BORE);
-        Specimen all = new Specimen(WorkshopTrain.simulation(), 4, new Streams(5));
-        Specimen without =
-                new Specimen(new Simulation(Simulation.ControllerKind.CLASSIC, fewer, List.of()), 4, new Streams(5));
+        DrawnFigures all = new DrawnFigures(WorkshopTrain.simulation(), 4, new Streams(5));
+        DrawnFigures without = new DrawnFigures(
+                new Simulation(Simulation.ControllerKind.CLASSIC, fewer, List.of()), 4, new Streams(5));
 
         for (SimulationFigure figure : fewer.keySet()) {
             assertThat(without.of(figure, 3)).isEqualTo(all.of(figure, 3));
@@ -54,8 +54,8 @@ class BenchPartsTest {
 
     @Test
     void vehiclesDifferAndALongerTrainBeginsAsTheShorterOne() throws BenchFailure {
-        Specimen four = new Specimen(WorkshopTrain.simulation(), 4, new Streams(5));
-        Specimen twelve = new Specimen(WorkshopTrain.simulation(), 12, new Streams(5));
+        DrawnFigures four = new DrawnFigures(WorkshopTrain.simulation(), 4, new Streams(5));
+        DrawnFigures twelve = new DrawnFigures(WorkshopTrain.simulation(), 12, new Streams(5));
         SimulationFigure choke = SimulationFigure.EP_APPLY;
 
         assertThat(four.of(choke, 0)).isNotEqualTo(four.of(choke, 1));
@@ -66,8 +66,9 @@ class BenchPartsTest {
 
     @Test
     void seedsDrawDifferentSpecimens() throws BenchFailure {
-        double first = new Specimen(WorkshopTrain.simulation(), 4, new Streams(1)).of(SimulationFigure.EP_APPLY, 0);
-        double second = new Specimen(WorkshopTrain.simulation(), 4, new Streams(2)).of(SimulationFigure.EP_APPLY, 0);
+        double first = new DrawnFigures(WorkshopTrain.simulation(), 4, new Streams(1)).of(SimulationFigure.EP_APPLY, 0);
+        double second =
+                new DrawnFigures(WorkshopTrain.simulation(), 4, new Streams(2)).of(SimulationFigure.EP_APPLY, 0);
 
         assertThat(first).isNotEqualTo(second);
     }
@@ -189,14 +190,14 @@ class BenchPartsTest {
     @Test
     void aPulseShorterThanTheGlitchTimeIsNotReportedAndALongerOneIsWithItsFirstTransition() {
         Point point = new Point("D", PointKind.DIGITAL_IN, 0, 1, 0, 0, 0, 2500);
-        EdgeDetector detector = new EdgeDetector(point, new BenchClock(0), new Streams(1));
+        EdgeDetector detector = new EdgeDetector(point, new SimulatedClock(0), new Streams(1));
         ReportLog log = new ReportLog();
         boolean[] level = {false, true, true, false, false, true, true, true, true, false, false, false, false};
         for (int ms = 0; ms < level.length; ms++) {
             detector.look(level[ms], ms * 1_000_000L, log);
         }
 
-        long start = BenchClock.START_US;
+        long start = SimulatedClock.START_US;
         assertThat(log.edges)
                 .containsExactly(
                         new ReportLog.Edge("D", start, false),
@@ -207,7 +208,7 @@ class BenchPartsTest {
     @Test
     void aPulseOfOneStepIsSeenWhereTheGlitchTimeIsShorter() {
         Point point = new Point("D", PointKind.DIGITAL_IN, 0, 1, 0, 0, 0, 200);
-        EdgeDetector detector = new EdgeDetector(point, new BenchClock(0), new Streams(1));
+        EdgeDetector detector = new EdgeDetector(point, new SimulatedClock(0), new Streams(1));
         ReportLog log = new ReportLog();
         boolean[] level = {false, true, false, false};
         for (int ms = 0; ms < level.length; ms++) {
@@ -220,17 +221,17 @@ class BenchPartsTest {
     @Test
     void aStampOfAnEdgeErrsWithinItsBound() {
         Point point = new Point("D", PointKind.DIGITAL_IN, 0, 1, 0, 0, 10, 0);
-        EdgeDetector detector = new EdgeDetector(point, new BenchClock(0), new Streams(3));
+        EdgeDetector detector = new EdgeDetector(point, new SimulatedClock(0), new Streams(3));
         ReportLog log = new ReportLog();
         for (int ms = 0; ms < 2000; ms++) {
             detector.look(ms % 2 == 1, ms * 1_000_000L, log);
         }
         for (int ms = 1; ms < 2000; ms++) {
-            assertThat(log.edges.get(ms).atUs() - BenchClock.START_US - ms * 1000L)
+            assertThat(log.edges.get(ms).atUs() - SimulatedClock.START_US - ms * 1000L)
                     .isBetween(-10L, 10L);
         }
         assertThat(log.edges.stream()
-                        .map(e -> (e.atUs() - BenchClock.START_US) % 1000)
+                        .map(e -> (e.atUs() - SimulatedClock.START_US) % 1000)
                         .distinct()
                         .count())
                 .isGreaterThan(15);

@@ -285,9 +285,9 @@ class SimulatedBenchTest {
 
     @Test
     void theClockErrsByNoMoreThanTheBenchFileSays() {
-        BenchClock quick = new BenchClock(1e-5);
-        assertThat(quick.us(1_000_000_000_000L) - BenchClock.START_US).isEqualTo(1_000_010_000L);
-        for (long us = BenchClock.START_US; us < 2 * SECOND; us += 777) {
+        SimulatedClock quick = new SimulatedClock(1e-5);
+        assertThat(quick.us(1_000_000_000_000L) - SimulatedClock.START_US).isEqualTo(1_000_010_000L);
+        for (long us = SimulatedClock.START_US; us < 2 * SECOND; us += 777) {
             assertThat(quick.us(quick.ns(us))).isEqualTo(us);
             assertThat(quick.us(quick.ns(us) - 1)).isLessThan(us);
         }

@@ -4,14 +4,14 @@ package dev.lapwing.simulated;
  * The bench's clock against true time: it starts at {@link #START_US} and runs by a constant share too fast or too
  * slow. True time counts from the start, in ns.
  */
-final class BenchClock {
+final class SimulatedClock {
     /** Bench time at the start, µs: it has been on for a second when somebody connects. */
     static final long START_US = 1_000_000;
 
     private final double rate;
 
     /** @param rateError share by which it runs too fast, negative too slow */
-    BenchClock(double rateError) {
+    SimulatedClock(double rateError) {
         rate = 1 + rateError;
     }
 

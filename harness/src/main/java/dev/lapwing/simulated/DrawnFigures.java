@@ -14,10 +14,10 @@ import java.util.SplittableRandom;
  * One healthy train and unit of all those that the simulation block allows: every figure drawn between nominal − half
  * width and nominal + half width, each value as likely, and not beyond its sane range.
  */
-final class Specimen {
+final class DrawnFigures {
     private final Map<SimulationFigure, double[]> drawn = new EnumMap<>(SimulationFigure.class);
 
-    Specimen(Simulation simulation, int vehicles, Streams streams) {
+    DrawnFigures(Simulation simulation, int vehicles, Streams streams) {
         simulation.figures().forEach((figure, spread) -> {
             SplittableRandom random = streams.of("figure/" + figure.path());
             double[] values = new double[figure.scope() == Scope.VEHICLE ? vehicles : 1];

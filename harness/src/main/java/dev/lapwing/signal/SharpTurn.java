@@ -9,7 +9,7 @@ import java.util.Optional;
  * @param likely when it went through
  * @param reach  bound of what that may be off
  */
-record Passage(double likely, double reach) {
+record SharpTurn(double likely, double reach) {
     /** What has less of the chord's slope than this stands still. Common practice, no source. */
     private static final double STILL = 0.05;
     /** What loses more of its slope than this from one step to the next has no slope to go back by. Likewise. */
@@ -24,7 +24,7 @@ record Passage(double likely, double reach) {
      * @param later  slope of the chord after that one
      * @param noise  by how much noise may have made what stands still seem to move
      */
-    static Optional<Passage> of(double share, double before, double after, double later, double noise) {
+    static Optional<SharpTurn> of(double share, double before, double after, double later, double noise) {
         double still = STILL + noise;
         if (Math.abs(before) <= still && after > still) {
             return Optional.of(began(share, after, after / later));
@@ -46,18 +46,18 @@ record Passage(double likely, double reach) {
      * have begun before the first sample was quicker yet: it began there, or at any time between, as likely the one
      * as the other.
      */
-    private static Passage began(double share, double after, double slows) {
+    private static SharpTurn began(double share, double after, double slows) {
         double straight = Math.max(0, 1 - (1 - share) / after);
-        Passage anywhere = anywhere(straight, 1);
+        SharpTurn anywhere = anywhere(straight, 1);
         if (slows <= 0 || slows > SLOWS_MOST) {
             return anywhere;
         }
         if (back(0, after, slows) < 0) {
             double likely = (straight + anywhere.likely) / 2;
-            return new Passage(likely, 1 - likely);
+            return new SharpTurn(likely, 1 - likely);
         }
         double likely = back(share, after, slows);
-        return new Passage(likely, Math.abs(likely - straight));
+        return new SharpTurn(likely, Math.abs(likely - straight));
     }
 
     /** Where the response that goes on from the second sample was at that share of the step. */
@@ -71,16 +71,16 @@ record Passage(double likely, double reach) {
      * A curve whose slope only rises, or only falls, lies between the chord and the straight lines that go on from
      * either sample with the slopes beside; so does the time.
      */
-    private static Passage bent(double share, double before, double after) {
+    private static SharpTurn bent(double share, double before, double after) {
         double first = before > 0 ? share / before : Double.POSITIVE_INFINITY;
         double second = after > 0 ? 1 - (1 - share) / after : Double.NEGATIVE_INFINITY;
         double lines = after > before ? Math.min(first, second) : Math.max(first, second);
-        return new Passage((share + lines) / 2, Math.abs(lines - share) / 2);
+        return new SharpTurn((share + lines) / 2, Math.abs(lines - share) / 2);
     }
 
     /** What jumped did so at any time at all between the samples: was at the level then, or else before or after. */
-    private static Passage anywhere(double earliest, double latest) {
+    private static SharpTurn anywhere(double earliest, double latest) {
         double mean = latest - (latest * latest - earliest * earliest) / 2;
-        return new Passage(mean, Math.max(mean - earliest, latest - mean));
+        return new SharpTurn(mean, Math.max(mean - earliest, latest - mean));
     }
 }

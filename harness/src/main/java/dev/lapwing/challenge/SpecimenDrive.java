@@ -26,7 +26,7 @@ import java.util.Map;
 import java.util.Set;
 
 /** Drives one simulated specimen through the stimuli of the study and keeps what it really did. */
-final class Performance {
+final class SpecimenDrive {
     /** What sits on a vehicle that another train may not have. */
     private static final Set<SwitchKind> VEHICLES = EnumSet.of(
             SwitchKind.ALARM_VALVE, SwitchKind.CREW_VALVE, SwitchKind.HOSE_BURST, SwitchKind.COCK, SwitchKind.PARTING);
@@ -44,7 +44,7 @@ final class Performance {
     private final Map<String, Long> stimuli = new HashMap<>();
     private long id;
 
-    private Performance(BenchFile file, Fixture fixture, long seed) throws BenchFailure {
+    private SpecimenDrive(BenchFile file, Fixture fixture, long seed) throws BenchFailure {
         steps = Programme.of(fixture.wiring());
         this.file = errorless(file, Programme.onTheTrain(steps));
         bench = SimulatedBench.open(this.file, fixture.wiring(), fixture.simulation(), seed);
@@ -52,11 +52,11 @@ final class Performance {
 
     /** What the specimen of that seed does. */
     static Take of(BenchFile file, Fixture fixture, List<Signal> signals, long seed) throws BenchFailure {
-        Performance performance = new Performance(file, fixture, seed);
-        performance.watch(signals);
-        performance.play();
-        Map<Signal, Trace> traces = new LinkedHashMap<>(performance.traces);
-        return new Take(traces, performance.wires, performance.stimuli, performance.bench.nowUs());
+        SpecimenDrive drive = new SpecimenDrive(file, fixture, seed);
+        drive.watch(signals);
+        drive.play();
+        Map<Signal, Trace> traces = new LinkedHashMap<>(drive.traces);
+        return new Take(traces, drive.wires, drive.stimuli, drive.bench.nowUs());
     }
 
     /**

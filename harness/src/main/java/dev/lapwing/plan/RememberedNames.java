@@ -17,7 +17,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Names under which levels are remembered, in the order of the plan. One name stands for one level. */
-final class Remembered {
+final class RememberedNames {
 
     private static final Pattern VARIABLE = Pattern.compile("<([^<>]*)>");
 
@@ -29,7 +29,7 @@ final class Remembered {
     /** A level that is remembered: where that is written, of what signal, and where the handle was then. */
     private record Level(Place place, Signal signal, OptionalDouble degrees) {}
 
-    Remembered(Mistakes mistakes) {
+    RememberedNames(Mistakes mistakes) {
         this.mistakes = mistakes;
     }
 

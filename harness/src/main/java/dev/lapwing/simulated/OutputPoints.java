@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 
 /** The output points: what they put out now, and the ramps that they are on. */
-final class OutputBank {
+final class OutputPoints {
     private final List<Point> points = new ArrayList<>();
     private final Map<String, Integer> positions = new HashMap<>();
     private final int[] now;
@@ -21,7 +21,7 @@ final class OutputBank {
     private int ramps;
     private boolean changed = true;
 
-    OutputBank(List<Point> all) {
+    OutputPoints(List<Point> all) {
         for (Point point : all) {
             if (point.kind().output()) {
                 positions.put(point.name(), points.size());
