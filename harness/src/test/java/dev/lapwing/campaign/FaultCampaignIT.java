@@ -31,7 +31,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @NeedsTools({"mosquitto"})
 class FaultCampaignIT {
-    private static final int RUNS = Integer.getInteger("lapwing.campaign", 46);
+    private static final int RUNS = Integer.getInteger("lapwing.campaign", 33);
     private static final long SEED = Long.getLong("lapwing.campaign.seed", 0);
     private static final int TOGETHER = Integer.getInteger("lapwing.campaign.together", 16);
     /** Begun by whoever needs it first, and there for all. */
