@@ -46,6 +46,29 @@ public record Finding(
         marks = List.copyOf(marks);
     }
 
+    /** One for which nothing could be measured. Never a pass. */
+    public static Finding unmeasured(
+            String id,
+            String sentence,
+            String place,
+            Verdict verdict,
+            String because,
+            Optional<Limit> limit,
+            Optional<Window> window) {
+        return new Finding(
+                id,
+                sentence,
+                place,
+                verdict,
+                because,
+                Optional.empty(),
+                "",
+                limit,
+                OptionalDouble.empty(),
+                window,
+                List.of());
+    }
+
     /** How likely the thing itself is inside its limit; empty where there is no measured value of the limit's kind. */
     public Optional<Conformity> conformity() {
         return limit.filter(l -> margin.isPresent())

@@ -2,13 +2,10 @@ package dev.lapwing.judge;
 
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Limit;
-import dev.lapwing.finding.Mark;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.Measurement;
 import dev.lapwing.measure.Words;
-import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Estimate;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -76,7 +73,7 @@ record Findings(Words words) {
 
     /** Of something that was not watched at all. */
     static Finding notRun(String id, String sentence, String place, Optional<Limit> limit, String why) {
-        return of(id, sentence, place, Verdict.NONE, why, limit, Optional.<Window>empty());
+        return Finding.unmeasured(id, sentence, place, Verdict.NONE, why, limit, Optional.empty());
     }
 
     /** The same, from which nothing follows, and why. */
@@ -93,27 +90,5 @@ record Findings(Words words) {
                 finding.margin(),
                 finding.window(),
                 finding.marks());
-    }
-
-    static Finding of(
-            String id,
-            String sentence,
-            String place,
-            Verdict verdict,
-            String because,
-            Optional<Limit> limit,
-            Optional<Window> window) {
-        return new Finding(
-                id,
-                sentence,
-                place,
-                verdict,
-                because,
-                Optional.empty(),
-                "",
-                limit,
-                OptionalDouble.empty(),
-                window,
-                List.<Mark>of());
     }
 }

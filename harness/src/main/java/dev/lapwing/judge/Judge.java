@@ -139,7 +139,7 @@ public record Judge(PressureDisplay display) {
                 : "not run: " + course.troubles().get(0).why();
         // A run that came to its end without watching it was not recorded whole; that is no reason not to ask.
         boolean due = course.troubles().isEmpty() && course.ending() == Course.Ending.COMPLETE;
-        return Findings.of(
+        return Finding.unmeasured(
                 expectation.id(),
                 expectation.sentence(),
                 expectation.place(),
@@ -248,7 +248,7 @@ public record Judge(PressureDisplay display) {
 
     private static Finding trouble(Plan plan, int number, String sentence, Verdict verdict, String why, long atUs) {
         String id = number == 1 ? "run" : "run[" + number + "]";
-        return Findings.of(
+        return Finding.unmeasured(
                 id,
                 sentence,
                 plan.sequence(),

@@ -75,7 +75,7 @@ record Overdue(Map<String, Lapse> lapses) {
                     : whatAndWhen + ") held until " + calibration.due() + " and the run was on " + day
                             + ". Calibrate it with 'bench calibrate " + file + " --signal " + signal()
                             + "' and run it again.";
-            return Findings.of(
+            return Finding.unmeasured(
                     id(),
                     "the calibration of " + signal() + " holds on the day of the run",
                     input.place().toString(),

@@ -10,7 +10,6 @@ import java.io.StringWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
@@ -103,18 +102,7 @@ public record JunitXml(PressureDisplay display) {
     }
 
     private static Finding said(String id, String sentence, String place, Verdict verdict, String because) {
-        return new Finding(
-                id,
-                sentence,
-                place,
-                verdict,
-                because,
-                Optional.empty(),
-                "",
-                Optional.empty(),
-                OptionalDouble.empty(),
-                Optional.empty(),
-                List.of());
+        return Finding.unmeasured(id, sentence, place, verdict, because, Optional.empty(), Optional.empty());
     }
 
     private void suite(XMLStreamWriter xml, List<Case> cases, WholeRun run) throws XMLStreamException {
