@@ -69,6 +69,7 @@ class KeepingUpTest {
         private Optional<String> refusal = Optional.empty();
         private String session = "";
         private long n;
+        private volatile boolean answeredToSet;
 
         Flooding() throws BenchFailure {
             card = FarCab.terminals().card(BOOT);
@@ -89,6 +90,7 @@ class KeepingUpTest {
                 hearing.came(new BenchMessage.Pong(session, ping.id(), n, 1));
             } else if (message instanceof HostMessage.Set set && refusal.isPresent()) {
                 hearing.came(new BenchMessage.Refused(session, set.id(), refusal.get()));
+                answeredToSet = true;
             } else if (message instanceof HostMessage.Command command) {
                 hearing.came(new BenchMessage.Done(session, command.id(), n, 1));
             }
@@ -107,6 +109,11 @@ class KeepingUpTest {
         /** From now on outputs are not driven. */
         void refusesToDrive(String why) {
             refusal = Optional.of(why);
+        }
+
+        /** Whether an order of outputs was refused, and the host heard so. */
+        boolean answeredToSet() {
+            return answeredToSet;
         }
 
         void becomesSafe(String why) {
