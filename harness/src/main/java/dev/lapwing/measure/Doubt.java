@@ -160,6 +160,26 @@ record Doubt(String reason, String mend) {
                 words);
     }
 
+    /** Whether it may have cut off a movement: samples stood at an end for so long a time, in µs, one after the other. */
+    static Optional<Doubt> cutOff(Signal signal, Sampled sampled, Window window, long longUs, Words words) {
+        Trace trace = sampled.trace();
+        int from = trace.firstAtOrAfter(window.fromUs());
+        int to = trace.firstAtOrAfter(window.toUs() + 1);
+        if (atEnds(sampled, from, to) == 0) {
+            return Optional.empty();
+        }
+        int since = from;
+        for (int i = from; i < to; i++) {
+            double value = trace.value(i);
+            if (value > low(sampled) && value < high(sampled)) {
+                since = i + 1;
+            } else if (trace.timeUs(i) - trace.timeUs(since) >= longUs) {
+                return Optional.of(atEnd(signal, value, words));
+            }
+        }
+        return Optional.empty();
+    }
+
     private static double low(Sampled sampled) {
         return sampled.least() + sampled.instrument().resolution() / 2;
     }

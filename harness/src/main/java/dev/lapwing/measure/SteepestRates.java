@@ -40,11 +40,12 @@ final class SteepestRates {
         }
         Sampled sampled = sight.recording().sampled(check.signal()).orElseThrow();
         Instrument instrument = sampled.instrument();
+        long widthUs = Math.round(check.width() * 1e6);
         Optional<SteepestSlope> found = SteepestSlope.of(
                 sampled.trace(),
                 check.rising(),
                 window,
-                Math.round(check.width() * 1e6),
+                widthUs,
                 Channels.sampleNoise(instrument),
                 new Normal(new SplittableRandom(SEED))::next);
         if (found.isEmpty()) {
@@ -56,6 +57,12 @@ final class SteepestRates {
         }
         SteepestSlope steepest = found.get();
         Estimate rate = estimate(steepest, instrument).times(1, check.limit().dimension());
+        Optional<Doubt> cutOff = check.limit().upper().isEmpty() || check.limit().excludes(rate)
+                ? Optional.empty()
+                : Doubt.cutOff(check.signal(), sampled, window, SteepestSlope.spikeUs(widthUs), sight.words());
+        if (cutOff.isPresent()) {
+            return cutOff.get().of(quantity, window);
+        }
         return new Measured(rate, quantity, marks(check, steepest), window);
     }
 

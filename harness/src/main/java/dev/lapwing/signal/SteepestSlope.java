@@ -45,6 +45,11 @@ public record SteepestSlope(
                         .greatest(start, lasts, noise, normal));
     }
 
+    /** What lasts less than this, in µs, is taken for a spike where slopes are sought over such a width, in µs. */
+    public static long spikeUs(long widthUs) {
+        return widthUs / 6;
+    }
+
     /** Mean sample interval in s. */
     private static double every(Trace trace, Window window) {
         int from = trace.firstAtOrAfter(window.fromUs());

@@ -69,6 +69,28 @@ class RefusalTest {
         }
     }
 
+    /** 40 psi/s up to the end of the range, and truly ten times as fast beyond it for 30 ms. */
+    @Test
+    void aRateThatMayHaveBeenSteeperBeyondTheEndOfTheRangeIsNotBelowItsMost() {
+        HandMade run = new HandMade(5.3, 1)
+                .pressure(
+                        KEY, t -> t < 5 ? 10 + 40 * Math.max(0, t - 1.5) : 150 + 400 * Math.min(t - 5, 5.06 - t))
+                .within(KEY, 150);
+        assertRefused(
+                run,
+                steepest(Limits.atMost(Dimension.PRESSURE_RATE, 60 * PSI)),
+                "stood at the end of its transducer's range, 150 psi",
+                "use a transducer whose range goes further");
+        for (Limit told : List.of(
+                Limits.atMost(Dimension.PRESSURE_RATE, 30 * PSI), Limits.atLeast(Dimension.PRESSURE_RATE, 30 * PSI))) {
+            assertThat(measure(run, steepest(told))).isInstanceOf(Measurement.Measured.class);
+        }
+    }
+
+    private static Check steepest(Limit limit) {
+        return new Check.SteepestRate(CYLINDER, true, 0.15, 4.2, limit);
+    }
+
     @Test
     void howAWireWasBeforeItsLevelWasToldIsNotKnown() {
         Signal.Wire holding = new Signal.Wire("holding");
