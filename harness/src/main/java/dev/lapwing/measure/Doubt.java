@@ -160,7 +160,7 @@ record Doubt(String reason, String mend) {
                 words);
     }
 
-    /** Whether it may have cut off a movement: samples stood at an end for so long a time, in µs, one after the other. */
+    /** Whether it may have cut off a movement: samples stood at an end for so long, in µs, one after the other. */
     static Optional<Doubt> cutOff(Signal signal, Sampled sampled, Window window, long longUs, Words words) {
         Trace trace = sampled.trace();
         int from = trace.firstAtOrAfter(window.fromUs());

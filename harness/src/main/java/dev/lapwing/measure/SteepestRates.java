@@ -57,9 +57,10 @@ final class SteepestRates {
         }
         SteepestSlope steepest = found.get();
         Estimate rate = estimate(steepest, instrument).times(1, check.limit().dimension());
-        Optional<Doubt> cutOff = check.limit().upper().isEmpty() || check.limit().excludes(rate)
-                ? Optional.empty()
-                : Doubt.cutOff(check.signal(), sampled, window, SteepestSlope.spikeUs(widthUs), sight.words());
+        Optional<Doubt> cutOff =
+                check.limit().upper().isEmpty() || check.limit().excludes(rate)
+                        ? Optional.empty()
+                        : Doubt.cutOff(check.signal(), sampled, window, SteepestSlope.spikeUs(widthUs), sight.words());
         if (cutOff.isPresent()) {
             return cutOff.get().of(quantity, window);
         }

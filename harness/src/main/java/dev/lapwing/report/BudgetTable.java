@@ -89,7 +89,8 @@ final class BudgetTable {
         return drawn.settled()
                 ? ", settled within " + reached + "."
                 : ", the most that are made. They did not settle to " + figures.rounded(drawn.asked())
-                        + ": value and ends of the interval may still be off by " + reached + ".";
+                        + ": value and ends of the interval may still be off by " + reached
+                        + ", and the interval is that much longer at either end.";
     }
 
     private void line(Component part) {

@@ -42,14 +42,21 @@ public record Propagation(
         }
     }
 
-    /** Lower end of the probabilistically symmetric interval of 95.45 %; negative infinity if it has none. */
+    /**
+     * Lower end of the probabilistically symmetric interval of 95.45 %, lower yet by what it may be off where it did
+     * not settle; negative infinity if it has none.
+     */
     public double lower() {
-        return already > Student.TAIL ? Double.NEGATIVE_INFINITY : value(-Student.NORMAL_FACTOR);
+        return already > Student.TAIL ? Double.NEGATIVE_INFINITY : value(-Student.NORMAL_FACTOR) - unsettled();
     }
 
-    /** Upper end of that interval; positive infinity if it has none. */
+    /** Upper end of that interval, higher likewise; positive infinity if it has none. */
     public double upper() {
-        return never > Student.TAIL ? Double.POSITIVE_INFINITY : value(Student.NORMAL_FACTOR);
+        return never > Student.TAIL ? Double.POSITIVE_INFINITY : value(Student.NORMAL_FACTOR) + unsettled();
+    }
+
+    private double unsettled() {
+        return settled() ? 0 : tolerance;
     }
 
     /** True if both ends of the interval are figures. */
@@ -67,8 +74,8 @@ public record Propagation(
 
     /** Tolerance within which they were to settle, base unit. */
     public double asked() {
-        double quarter = (upper() - lower()) / 4;
-        return MonteCarlo.tolerance(Double.isFinite(quarter) ? Math.min(quarter, standard) : standard);
+        double quarter = (value(Student.NORMAL_FACTOR) - value(-Student.NORMAL_FACTOR)) / 4;
+        return MonteCarlo.tolerance(bounded() ? Math.min(quarter, standard) : standard);
     }
 
     /** Probability that the quantity is at most that, within 0.02 %, which is as far as the quantiles go. */

@@ -73,8 +73,7 @@ class RefusalTest {
     @Test
     void aRateThatMayHaveBeenSteeperBeyondTheEndOfTheRangeIsNotBelowItsMost() {
         HandMade run = new HandMade(5.3, 1)
-                .pressure(
-                        KEY, t -> t < 5 ? 10 + 40 * Math.max(0, t - 1.5) : 150 + 400 * Math.min(t - 5, 5.06 - t))
+                .pressure(KEY, t -> t < 5 ? 10 + 40 * Math.max(0, t - 1.5) : 150 + 400 * Math.min(t - 5, 5.06 - t))
                 .within(KEY, 150);
         assertRefused(
                 run,

@@ -1,6 +1,7 @@
 package dev.lapwing.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
@@ -29,8 +30,12 @@ class BudgetTableTest {
     void whatDidNotSettleSaysSoAndHowFarItCame() {
         assertThat(table(drawn(2_000_000, 0.023)))
                 .contains("M = 2\u00a0000\u00a0000 draws, seed 4711, the most that are made. They did not settle to"
-                        + " 0.0050\u00a0s: value and ends of the interval may still be off by 0.023\u00a0s.")
+                        + " 0.0050\u00a0s: value and ends of the interval may still be off by 0.023\u00a0s,"
+                        + " and the interval is that much longer at either end.")
+                .contains("+ 0.23 s \u2212 0.23 s")
                 .doesNotContain("settled within");
+        assertThat(drawn(2_000_000, 0.023).above()).isCloseTo(0.2 + 0.023, within(1e-12));
+        assertThat(drawn(2_000_000, 0.023).below()).isCloseTo(0.2 + 0.023, within(1e-12));
         assertThat(table(drawn(2_000_000, 0.005))).contains("settled within 0.0050\u00a0s.");
     }
 
