@@ -8,7 +8,6 @@ import dev.lapwing.signal.Robustness;
 import dev.lapwing.signal.Switching;
 import dev.lapwing.signal.Window;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
@@ -135,8 +134,7 @@ public final class CheckWatch {
         Atoms apart = Atoms.of(check.condition());
         Atoms atoms = check.lasting() ? apart.throughout(Atoms.us(check.over().orElse(0))) : apart;
         Robustness robustness = new Robustness(atoms.formula());
-        Unseen none = new Unseen(Map.of());
-        Readings readings = new Readings(atoms, recording, none, Side.AS_BEFORE, window.fromUs());
+        Readings readings = new Readings(atoms, recording, Unseen.NOTHING, Side.AS_BEFORE, window.fromUs());
         return () -> {
             while (!robustness.known() && readings.advance(window.toUs(), false)) {
                 robustness.sample(readings.timeUs(), readings.values());

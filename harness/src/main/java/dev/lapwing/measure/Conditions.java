@@ -44,8 +44,9 @@ final class Conditions {
                 held.size(),
                 Dimension.COUNT,
                 doubtful == 0 ? List.of() : List.of(new Component("level or stamp", doubtful / 2.0)));
-        Optional<Doubt> doubt =
-                surely > 0 ? Optional.empty() : sight.unfinished(check.over()).or(() -> sight.doubt(signals, window));
+        Optional<Doubt> doubt = surely > 0
+                ? Optional.empty()
+                : sight.unfinished(check.over()).or(() -> sight.doubt(check.condition(), window));
         return doubt.<Measurement>map(d -> d.of(quantity, window))
                 .orElseGet(() -> new Measured(count, quantity, marks(signals, held), looked));
     }

@@ -135,7 +135,9 @@ final class CrossingTimes {
     }
 
     private Measurement never(Check.Crossing check, Sampled sampled, String quantity, Window planned) {
-        Optional<Doubt> doubt = sight.cutShort(planned.toUs()).or(() -> sight.doubt(check.signal(), planned));
+        Optional<Doubt> doubt = sight.cutShort(planned.toUs())
+                .or(() -> sight.doubt(check.signal(), planned))
+                .or(() -> Doubt.beyond(check.signal(), check.level(), sight.recording(), planned, sight.words()));
         if (doubt.isPresent()) {
             return doubt.get().of(quantity, planned);
         }

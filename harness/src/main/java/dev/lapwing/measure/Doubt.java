@@ -125,7 +125,8 @@ record Doubt(String reason, String mend) {
                         "check it and its wiring"));
     }
 
-    private static Doubt atEnd(Signal signal, double value, Words words) {
+    /** Of a signal that stood there. */
+    static Doubt atEnd(Signal signal, double value, Words words) {
         return new Doubt(
                 signal.spoken() + " stood at the end of its transducer's range, "
                         + words.value(value, signal.dimension()),
@@ -138,7 +139,7 @@ record Doubt(String reason, String mend) {
         Window about = new Window(atUs - Watched.WIDTH_US, atUs + Watched.WIDTH_US);
         return Samples.of(trace, about)
                 .map(samples -> highest ? samples.greatest() : samples.least())
-                .filter(value -> highest ? value >= high(sampled) : value <= low(sampled))
+                .filter(value -> highest ? value >= sampled.highEnd() : value <= sampled.lowEnd())
                 .map(value -> atEnd(signal, value, words));
     }
 
@@ -170,35 +171,38 @@ record Doubt(String reason, String mend) {
         }
         int since = from;
         for (int i = from; i < to; i++) {
-            double value = trace.value(i);
-            if (value > low(sampled) && value < high(sampled)) {
+            if (!sampled.atEnd(trace.value(i))) {
                 since = i + 1;
             } else if (trace.timeUs(i) - trace.timeUs(since) >= longUs) {
-                return Optional.of(atEnd(signal, value, words));
+                return Optional.of(atEnd(signal, trace.value(i), words));
             }
         }
         return Optional.empty();
     }
 
-    private static double low(Sampled sampled) {
-        return sampled.least() + sampled.instrument().resolution() / 2;
-    }
-
-    private static double high(Sampled sampled) {
-        return sampled.greatest() - sampled.instrument().resolution() / 2;
+    /** Whether a level that lies beyond the range may have been passed: samples stood at that end of it. */
+    static Optional<Doubt> beyond(Signal signal, double level, Recording recording, Window window, Words words) {
+        Optional<Sampled> sampled = recording.sampled(signal);
+        if (sampled.isEmpty() || !sampled.get().atEnd(level)) {
+            return Optional.empty();
+        }
+        boolean high = level >= sampled.get().highEnd();
+        return Samples.of(sampled.get().trace(), window)
+                .map(samples -> high ? samples.greatest() : samples.least())
+                .filter(value -> high
+                        ? value >= sampled.get().highEnd()
+                        : value <= sampled.get().lowEnd())
+                .map(value -> atEnd(signal, value, words));
     }
 
     private static int atEnds(Sampled sampled, int from, int to) {
         Trace trace = sampled.trace();
-        double low = low(sampled);
-        double high = high(sampled);
-        if (trace.bounds(from, to).within(low, high)) {
+        if (trace.bounds(from, to).within(sampled.lowEnd(), sampled.highEnd())) {
             return 0;
         }
         int count = 0;
         for (int i = from; i < to; i++) {
-            double value = trace.value(i);
-            count += value <= low || value >= high ? 1 : 0;
+            count += sampled.atEnd(trace.value(i)) ? 1 : 0;
         }
         return count;
     }

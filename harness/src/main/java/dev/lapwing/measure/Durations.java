@@ -34,7 +34,7 @@ final class Durations {
         Window looked =
                 held.map(stage -> new Window(window.fromUs() - 1, stage.toUs())).orElse(window);
         Optional<Doubt> doubt = (held.isPresent() ? Optional.<Doubt>empty() : sight.cutShort(window.toUs()))
-                .or(() -> sight.doubt(check.signals(), looked));
+                .or(() -> sight.doubt(check.condition(), looked));
         if (doubt.isPresent()) {
             return doubt.get().of(quantity, looked);
         }

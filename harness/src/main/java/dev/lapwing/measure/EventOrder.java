@@ -88,7 +88,8 @@ final class EventOrder {
         long lastUs = both ? Math.max(first.beganUs.getAsLong(), then.beganUs.getAsLong()) : planned.toUs();
         Window looked = new Window(planned.fromUs() - 1, Math.max(planned.fromUs(), lastUs));
         Optional<Doubt> doubt = sight.cutShort(looked.toUs())
-                .or(() -> sight.doubt(check.signals(), looked))
+                .or(() -> sight.doubt(check.first(), looked))
+                .or(() -> sight.doubt(check.then(), looked))
                 .or(() -> already(first))
                 .or(() -> already(then));
         if (doubt.isPresent()) {

@@ -6,6 +6,7 @@ import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
 import dev.lapwing.signal.MovingMean;
 import dev.lapwing.signal.Polyline;
+import dev.lapwing.signal.Spans;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
@@ -13,7 +14,9 @@ import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * Least distance of a signal, as a moving mean, from the curves that it stays between. Stamps that are wrong move the
@@ -48,7 +51,9 @@ final class Follows {
         boolean outside = found.distance < -estimate.expanded();
         Optional<Doubt> doubt = outside
                 ? Doubt.transducer(check.signal(), sampled.get(), Stays.about(found.atUs), sight.words())
-                : sight.cutShort(planned.toUs()).or(() -> sight.doubt(check.signal(), planned));
+                : sight.cutShort(planned.toUs())
+                        .or(() -> sight.doubt(check.signal(), planned))
+                        .or(() -> cutOff(check, sampled.get(), looked));
         Mark mark = new Mark(
                 check.signal().key(),
                 found.atUs,
@@ -56,6 +61,29 @@ final class Follows {
                 "nearest to the " + (found.lower ? "lower" : "upper") + " curve");
         return doubt.<Measurement>map(d -> d.of(quantity, planned))
                 .orElseGet(() -> new Measured(estimate, quantity, List.of(mark), looked));
+    }
+
+    /** Whether it stood at an end of its range where a curve on that side holds, and may have been past it. */
+    private Optional<Doubt> cutOff(Check.Follows check, Sampled sampled, Window looked) {
+        boolean above = check.upper()
+                .filter(line -> atEnds(check, line, looked, Unseen::above))
+                .isPresent();
+        boolean below = check.lower()
+                .filter(line -> atEnds(check, line, looked, Unseen::below))
+                .isPresent();
+        return above || below
+                ? Optional.of(Doubt.atEnd(check.signal(), above ? sampled.greatest() : sampled.least(), sight.words()))
+                : Optional.empty();
+    }
+
+    private boolean atEnds(
+            Check.Follows check, Polyline line, Window looked, Function<Unseen, Map<Signal, Spans>> side) {
+        long fromUs = Math.max(looked.fromUs(), sight.after(line.from()));
+        long toUs = Math.max(fromUs, Math.min(looked.toUs(), sight.after(line.to())));
+        return Unseen.atEnds(check.signal(), new Window(fromUs, toUs), sight.recording())
+                .map(side)
+                .filter(ends -> !ends.isEmpty())
+                .isPresent();
     }
 
     private Window window(Check.Follows check) {

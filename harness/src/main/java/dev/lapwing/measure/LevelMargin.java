@@ -12,7 +12,6 @@ import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -51,21 +50,36 @@ final class LevelMargin {
             return byWires(margin, doubt);
         }
         Estimate estimate = estimate(margin);
-        boolean outside = best(unseen, margin) < asked.check().limit().lower().orElse(0) - estimate.expanded();
+        double least = asked.check().limit().lower().orElse(0) - estimate.expanded();
+        boolean outside = best(unseen, margin) < least && cutOff(margin, least).isEmpty();
         Optional<Doubt> against = (outside ? Optional.<Doubt>empty() : doubt)
                 .or(() -> Temporal.transducers(sight, List.of(atoms.signal(margin.atom)), Stays.about(margin.atUs)))
                 .or(() -> outside
                         ? Optional.empty()
                         : Temporal.transducers(sight, asked.check().signals(), looked)
-                                .or(() -> cutOff(margin)));
+                                .or(() -> cutOff(margin, least)));
         return against.<Measurement>map(d -> d.of("margin", looked))
                 .orElseGet(() -> new Measured(estimate, quantity(margin), List.of(mark(margin)), looked));
     }
 
-    private Optional<Doubt> cutOff(Found margin) {
-        Signal signal = atoms.signal(margin.atom);
-        Sampled sampled = sight.recording().sampled(signal).orElseThrow();
-        return Doubt.cutOff(signal, sampled, sense(margin) < 0, margin.atUs, sight.words());
+    /** Whether what lies beyond the end of a range might change what is told: the margin, or that it fails. */
+    private Optional<Doubt> cutOff(Found margin, double least) {
+        for (Signal signal : asked.check().signals()) {
+            Optional<Unseen> ends = Unseen.atEnds(signal, looked, sight.recording())
+                    .filter(beyond -> margin.value < least
+                            ? best(beyond, margin) >= least
+                            : !worst(beyond).equals(Optional.of(margin.value)));
+            if (ends.isPresent()) {
+                Sampled sampled = sight.recording().sampled(signal).orElseThrow();
+                double end = ends.get().above().isEmpty() ? sampled.least() : sampled.greatest();
+                return Optional.of(Doubt.atEnd(signal, end, sight.words()));
+            }
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Double> worst(Unseen unseen) {
+        return find(unseen, Side.WORST, 0).map(Found::value);
     }
 
     private Optional<Found> find(Unseen unseen, Side side, long shiftUs) {
@@ -85,8 +99,7 @@ final class LevelMargin {
         if (unseen.nothing()) {
             return Optional.empty();
         }
-        boolean same = find(unseen, Side.WORST, 0).map(Found::value).equals(Optional.of(margin.value))
-                && best(unseen, margin) == margin.value;
+        boolean same = worst(unseen).equals(Optional.of(margin.value)) && best(unseen, margin) == margin.value;
         return same
                 ? Optional.empty()
                 : Optional.of(sight.doubt(asked.check().signals(), looked)
@@ -152,10 +165,9 @@ final class LevelMargin {
     /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
     private double slope(Found margin, Sampled sampled) {
         long byUs = Math.max(sampled.everyUs(), sampled.instrument().instantBoundUs() + sight.stimulusBoundUs());
-        Unseen none = new Unseen(Map.of());
         // Only earlier: what comes after the bounds may not have come yet.
         double change = margin.value
-                - find(none, Side.AS_BEFORE, -byUs).map(Found::value).orElse(margin.value);
+                - find(Unseen.NOTHING, Side.AS_BEFORE, -byUs).map(Found::value).orElse(margin.value);
         return Double.isFinite(change) ? change / (1e-6 * byUs) : 0;
     }
 

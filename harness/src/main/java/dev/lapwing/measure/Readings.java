@@ -26,12 +26,12 @@ final class Readings {
     private static final class Channel {
         private final Optional<MovingMean> mean;
         private final Optional<Edges> edges;
-        private final Spans unseen;
+        private final During hidden;
+        private final During above;
+        private final During below;
         private double held = Double.NaN;
         private double pending;
         private long pendingUs = Long.MAX_VALUE;
-        private int nextSpan;
-        private boolean hidden;
 
         Channel(Signal signal, Recording recording, Unseen unseen, long fromUs) {
             mean = recording
@@ -40,7 +40,9 @@ final class Readings {
             edges = signal instanceof Signal.Wire wire
                     ? recording.switched(wire).map(Switched::edges)
                     : Optional.empty();
-            this.unseen = unseen.of(signal).orElseGet(Spans::of);
+            hidden = new During(unseen.bySignal().get(signal));
+            above = new During(unseen.above().get(signal));
+            below = new During(unseen.below().get(signal));
         }
 
         /** Looks for the next reading after that time; later ones may come. */
@@ -56,10 +58,7 @@ final class Readings {
         }
 
         private long nextSpanUs() {
-            if (nextSpan >= unseen.size()) {
-                return Long.MAX_VALUE;
-            }
-            return hidden ? unseen.toUs(nextSpan) : unseen.fromUs(nextSpan);
+            return Math.min(hidden.nextUs(), Math.min(above.nextUs(), below.nextUs()));
         }
 
         private void take(long nowUs) {
@@ -68,15 +67,41 @@ final class Readings {
                 pendingUs = Long.MAX_VALUE;
                 look(nowUs);
             }
-            while (nextSpanUs() <= nowUs) {
-                nextSpan += hidden ? 1 : 0;
-                hidden = !hidden;
-            }
+            hidden.goTo(nowUs);
+            above.goTo(nowUs);
+            below.goTo(nowUs);
         }
 
         /** Before the first reading, as that will be. */
         private double reading() {
             return Double.isNaN(held) ? pending : held;
+        }
+    }
+
+    /** Whether an instant that goes on lies in one of some stretches. */
+    private static final class During {
+        private final Spans spans;
+        private int next;
+        private boolean now;
+
+        /** Null for no stretches. */
+        During(Spans spans) {
+            this.spans = spans == null ? Spans.of() : spans;
+        }
+
+        /** When it changes next. */
+        private long nextUs() {
+            if (next >= spans.size()) {
+                return Long.MAX_VALUE;
+            }
+            return now ? spans.toUs(next) : spans.fromUs(next);
+        }
+
+        private void goTo(long nowUs) {
+            while (nextUs() <= nowUs) {
+                next += now ? 1 : 0;
+                now = !now;
+            }
         }
     }
 
@@ -140,10 +165,13 @@ final class Readings {
 
     private double value(int atom) {
         Channel channel = channels.get(channelOf[atom]);
-        if (channel.hidden && side != Side.AS_BEFORE) {
-            return side == Side.BEST != atoms.turned().contains(atom)
-                    ? Double.POSITIVE_INFINITY
-                    : Double.NEGATIVE_INFINITY;
+        if (side != Side.AS_BEFORE) {
+            boolean best = side == Side.BEST != atoms.turned().contains(atom);
+            // Of what stood at an end of its range only what is beyond may have been.
+            During open = best == atoms.sense(atom) > 0 ? channel.above : channel.below;
+            if (channel.hidden.now || open.now) {
+                return best ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
+            }
         }
         if (channel.edges.isPresent()) {
             return atoms.value(atom, channel.edges.get().at(timeUs) ? 1 : 0);

@@ -12,4 +12,20 @@ import dev.lapwing.uncertainty.Instrument;
  * @param greatest   value at the other end, above {@code least}
  * @param everyUs    sample interval in µs
  */
-public record Sampled(Trace trace, Instrument instrument, double least, double greatest, long everyUs) {}
+public record Sampled(Trace trace, Instrument instrument, double least, double greatest, long everyUs) {
+
+    /** A sample from here down stands at the lower end of the range: the signal may have been anything below. */
+    double lowEnd() {
+        return least + instrument.resolution() / 2;
+    }
+
+    /** A sample from here up stands at the upper end of the range: the signal may have been anything above. */
+    double highEnd() {
+        return greatest - instrument.resolution() / 2;
+    }
+
+    /** Whether a sample of that value stands at an end of the range. */
+    boolean atEnd(double value) {
+        return value <= lowEnd() || value >= highEnd();
+    }
+}

@@ -2,11 +2,13 @@ package dev.lapwing.measure;
 
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course.ExpectationWindow;
+import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.signal.Window;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 
 /**
  * What is looked at for one expectation.
@@ -67,6 +69,21 @@ record Sight(
     /** Why nothing read of that signal in that stretch can be relied upon, if so. */
     Optional<Doubt> doubt(Signal signal, Window window) {
         return Doubt.about(signal, window, recording, words);
+    }
+
+    /** The first reason to doubt what is read of a condition. */
+    Optional<Doubt> doubt(PlannedCondition condition, Window window) {
+        return doubt(condition.signals(), window).or(() -> beyond(condition, window));
+    }
+
+    /** Whether a level of it that lies beyond the range of its transducer may have been passed unseen. */
+    Optional<Doubt> beyond(PlannedCondition condition, Window window) {
+        Atoms atoms = Atoms.of(condition);
+        return IntStream.range(0, atoms.atoms().size())
+                .filter(atom -> !atoms.signal(atom).digital())
+                .mapToObj(atom -> Doubt.beyond(atoms.signal(atom), atoms.level(atom), recording, window, words))
+                .flatMap(Optional::stream)
+                .findFirst();
     }
 
     /** The first reason to doubt any of them. */

@@ -12,7 +12,6 @@ import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.DoubleStream;
 
@@ -47,7 +46,8 @@ final class TimeMargin {
         Optional<Doubt> doubt = asked.unfinished()
                 .or(() -> sight.cutShort(asked.endUs()))
                 .or(() -> outside ? Optional.empty() : unseen(unseen, shift))
-                .or(() -> Temporal.transducers(sight, asked.check().signals(), looked));
+                .or(() -> Temporal.transducers(sight, asked.check().signals(), looked))
+                .or(() -> sight.beyond(asked.check().condition(), looked));
         String quantity = quantity(truth, shift);
         return doubt.<Measurement>map(d -> d.of("margin in time", looked))
                 .orElseGet(() -> new Measured(estimate, quantity, marks(truth, shift), looked));
@@ -123,9 +123,12 @@ final class TimeMargin {
 
     /** By how much the margin is another with levels easier or harder to reach, in s. */
     private double off(Shift shift) {
-        Unseen none = new Unseen(Map.of());
         return DoubleStream.of(-1, 1)
-                .map(ease -> Math.abs(truth(none, Side.AS_BEFORE, ease).least().us() - shift.us()) * 1e-6)
+                .map(ease -> Math.abs(truth(Unseen.NOTHING, Side.AS_BEFORE, ease)
+                                        .least()
+                                        .us()
+                                - shift.us())
+                        * 1e-6)
                 .max()
                 .orElse(0);
     }

@@ -17,8 +17,54 @@ import java.util.stream.LongStream;
  * the condition is then worked out twice, with all of it at its best and at its worst.
  *
  * @param bySignal stretches by signal; a signal that was seen throughout has none
+ * @param above    stretches in which it stood at the upper end of its range and may have been above
+ * @param below    the same of the lower end
  */
-record Unseen(Map<Signal, Spans> bySignal) {
+record Unseen(Map<Signal, Spans> bySignal, Map<Signal, Spans> above, Map<Signal, Spans> below) {
+    static final Unseen NOTHING = new Unseen(Map.of(), Map.of(), Map.of());
+
+    /** Only what of that signal stood at an end of its range; empty if nothing did. */
+    static Optional<Unseen> atEnds(Signal signal, Window window, Recording recording) {
+        Unseen atEnds = new Unseen(Map.of(), new LinkedHashMap<>(), new LinkedHashMap<>());
+        recording.sampled(signal).ifPresent(sampled -> {
+            put(atEnds.above, signal, atEnd(sampled, window, true));
+            put(atEnds.below, signal, atEnd(sampled, window, false));
+        });
+        return atEnds.above.isEmpty() && atEnds.below.isEmpty() ? Optional.empty() : Optional.of(atEnds);
+    }
+
+    private static void put(Map<Signal, Spans> into, Signal signal, Spans spans) {
+        if (spans.size() > 0) {
+            into.put(signal, spans);
+        }
+    }
+
+    /** As far about such samples as a mean reaches. */
+    private static Spans atEnd(Sampled sampled, Window window, boolean high) {
+        Trace trace = sampled.trace();
+        int from = trace.firstAtOrAfter(window.fromUs() - Watched.WIDTH_US);
+        int to = trace.firstAtOrAfter(window.toUs() + Watched.WIDTH_US + 1);
+        if (from >= to || trace.bounds(from, to).within(sampled.lowEnd(), sampled.highEnd())) {
+            return Spans.of();
+        }
+        LongStream.Builder pairs = LongStream.builder();
+        long lastUs = 0;
+        boolean there = false;
+        for (int i = from; i < to; i++) {
+            boolean atEnd = high ? trace.value(i) >= sampled.highEnd() : trace.value(i) <= sampled.lowEnd();
+            if (atEnd && !there) {
+                pairs.add(trace.timeUs(i) - Watched.WIDTH_US);
+            } else if (there && !atEnd) {
+                pairs.add(lastUs + Watched.WIDTH_US + 1);
+            }
+            there = atEnd;
+            lastUs = trace.timeUs(i);
+        }
+        if (there) {
+            pairs.add(lastUs + Watched.WIDTH_US + 1);
+        }
+        return Spans.of(pairs.build().toArray());
+    }
 
     static Unseen in(Window window, List<Signal> signals, Recording recording) {
         Map<Signal, Spans> unseen = new LinkedHashMap<>();
@@ -37,7 +83,7 @@ record Unseen(Map<Signal, Spans> bySignal) {
                 unseen.put(signal, Spans.of(pairs));
             }
         }
-        return new Unseen(unseen);
+        return new Unseen(unseen, Map.of(), Map.of());
     }
 
     /** Until its level was told first. */

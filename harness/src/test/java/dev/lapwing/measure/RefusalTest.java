@@ -13,6 +13,7 @@ import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.GrowingTrace;
+import dev.lapwing.signal.Polyline;
 import dev.lapwing.signal.Trace;
 import dev.lapwing.signal.Traces;
 import dev.lapwing.uncertainty.Instrument;
@@ -50,12 +51,17 @@ class RefusalTest {
                 "use a transducer whose range goes further");
     }
 
+    /** From 40 psi up to a peak at 3.1 s, of a transducer whose range ends at 150 psi. */
+    private static HandMade peak(double psi) {
+        return new HandMade(10, 1)
+                .pressure(KEY, t -> 40 + (psi - 40) * Math.exp(-Math.pow((t - 3.1) / 0.12, 2)))
+                .within(KEY, 150);
+    }
+
     @Test
     void aPeakThatIsCutOffByTheEndOfTheRangeIsNoExtreme() {
-        // Truly up to 160 psi, of a transducer whose range ends at 150 psi: cut off for 70 ms.
-        HandMade run = new HandMade(10, 1)
-                .pressure(KEY, t -> 40 + 120 * Math.exp(-Math.pow((t - 3.1) / 0.12, 2)))
-                .within(KEY, 150);
+        // Cut off for 70 ms.
+        HandMade run = peak(160);
         PlannedCondition below = new PlannedCondition.Below(CYLINDER, 155 * PSI);
         Limit positive = Limits.atLeast(Dimension.PRESSURE, 0);
         for (Check check : List.of(
@@ -66,6 +72,37 @@ class RefusalTest {
                     check,
                     "stood at the end of its transducer's range, 150 psi",
                     "use a transducer whose range goes further");
+        }
+    }
+
+    /** What is asked of 155 psi cannot be told once the transducer stood at its 150 psi; before that it can. */
+    @Test
+    void whatLiesBeyondTheEndOfTheRangeWasNotSeen() {
+        PlannedCondition above = new PlannedCondition.Above(CYLINDER, 155 * PSI);
+        PlannedCondition below = new PlannedCondition.Below(CYLINDER, 155 * PSI);
+        PlannedCondition near = new PlannedCondition.Above(CYLINDER, 38 * PSI);
+        Limit late = Limits.atLeast(Dimension.TIME, 0);
+        Limit positive = Limits.atLeast(Dimension.PRESSURE, 0);
+        OptionalDouble over = OptionalDouble.of(5);
+        Polyline curve = new Polyline(List.of(
+                new Polyline.Point(0, 42 * PSI),
+                new Polyline.Point(1.5, 42 * PSI),
+                new Polyline.Point(1.6, 155 * PSI),
+                new Polyline.Point(5, 155 * PSI)));
+        for (Check check : List.of(
+                new Check.NeverHolds(above, 0, over, Limits.atMost(Dimension.COUNT, 0)),
+                new Check.Crossing(CYLINDER, true, 155 * PSI, 5, late),
+                new Check.Duration(above, 5, late),
+                new Check.ComesBefore(new PlannedCondition.Above(CYLINDER, 60 * PSI), above, 5, late),
+                new Check.Temporal(below, true, over, 1, late),
+                new Check.Temporal(new PlannedCondition.AllOf(List.of(below, near)), true, over, 0, positive),
+                new Check.Follows(CYLINDER, Optional.empty(), Optional.of(curve), positive))) {
+            assertRefused(
+                    peak(160),
+                    check,
+                    "stood at the end of its transducer's range, 150 psi",
+                    "use a transducer whose range goes further");
+            assertThat(measure(peak(140), check)).isNotInstanceOf(NotMeasurable.class);
         }
     }
 
