@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -21,11 +22,27 @@ import java.util.stream.Collectors;
 /** What the harness itself can tell whoever goes through the checklist: calibrations, limits, readings. */
 final class ArmingFacts {
     private static final long READ_US = 600_000;
+    /** On a busy machine the first readings come late. */
+    private static final long LATE_US = 5_000_000;
+
     private static final long SLICE_US = 50_000;
 
     private final BenchFile file;
     private final InputText text;
     private final OverdueCalibrations overdue;
+
+    /**
+     * What there is to tell.
+     *
+     * @param lines       for who reads the checklist
+     * @param implausible clauses, each of a reading that cannot be right or is not to be had
+     */
+    record Told(List<String> lines, List<String> implausible) {
+        Told {
+            lines = List.copyOf(lines);
+            implausible = List.copyOf(implausible);
+        }
+    }
 
     /** Opens the bench that is to be armed; nothing is armed by it. */
     interface Opened {
@@ -57,40 +74,64 @@ final class ArmingFacts {
         return lines;
     }
 
-    /** What has a level and reads now, with what cannot be right. */
-    List<String> readings(Opened opened) {
+    /** All of it: of the file, and of what has a level and reads now. */
+    Told all(Opened opened) {
+        List<String> lines = new ArrayList<>(ofTheFile());
         LiveReadings live = new LiveReadings();
         try (Bench bench = opened.open()) {
             bench.watch();
             long endUs = bench.nowUs() + READ_US;
-            while (bench.nowUs() < endUs) {
-                bench.advance(Math.min(endUs, bench.nowUs() + SLICE_US), live);
+            long lastUs = endUs + LATE_US;
+            while (bench.nowUs() < endUs || bench.nowUs() < lastUs && wanting(live)) {
+                bench.advance(bench.nowUs() + SLICE_US, live);
             }
         } catch (BenchFailure e) {
-            return List.of("! No readings: " + e.getMessage() + ".");
+            lines.add("! No readings: " + e.getMessage() + ".");
+            return new Told(lines, List.of("there are no readings: " + e.getMessage()));
         }
-        List<String> lines = new ArrayList<>(List.of("Readings before arming:"));
-        for (Input input : file.inputs()) {
-            if (!input.signal().digital()) {
-                lines.add(String.format(
-                        Locale.ROOT,
-                        "  %-28s %s%s",
-                        input.signal().key(),
-                        text.now(input, live),
-                        doubt(input, live.count(input.point()))));
-            }
-        }
-        return lines;
+        return readings(lines, live);
     }
 
-    /** A gauge reads below nothing only if it is wrong. */
-    private static String doubt(Input input, OptionalInt counts) {
-        if (counts.isEmpty() || input.signal().dimension() != Dimension.PRESSURE) {
-            return "";
+    /** Whether nothing has come of an input that is sampled. */
+    private boolean wanting(LiveReadings live) {
+        return file.inputs().stream()
+                .anyMatch(input ->
+                        !input.signal().digital() && live.count(input.point()).isEmpty());
+    }
+
+    private Told readings(List<String> lines, LiveReadings live) {
+        List<String> implausible = new ArrayList<>();
+        lines.add("Readings before arming:");
+        for (Input input : file.inputs()) {
+            if (!input.signal().digital()) {
+                String key = input.signal().key();
+                String now = text.now(input, live);
+                Optional<String> doubt = doubt(input, live.count(input.point()));
+                doubt.ifPresent(why -> implausible.add(key + " reads " + now + ": " + why));
+                String mark = doubt.map(why -> "  ! " + why).orElse("");
+                lines.add(String.format(Locale.ROOT, "  %-28s %s%s", key, now, mark));
+            }
+        }
+        live.takeTroubles().forEach(trouble -> lines.add("! bench: " + trouble));
+        return new Told(lines, implausible);
+    }
+
+    /** A gauge reads below nothing only if it is wrong, and a live one not at the end of its range. */
+    private Optional<String> doubt(Input input, OptionalInt counts) {
+        if (input.signal().dimension() != Dimension.PRESSURE) {
+            return Optional.empty();
+        }
+        if (counts.isEmpty()) {
+            return Optional.of("not read");
+        }
+        if (text.atEnd(input, counts.getAsInt())) {
+            return Optional.of("not plausible");
         }
         Calibration calibration = input.calibration().orElseThrow();
         double twice = 2 * Math.hypot(calibration.standard(), Math.hypot(calibration.drift(), calibration.noise()));
-        return calibration.value(counts.getAsInt()) < -twice ? "  ! below zero: not plausible" : "";
+        return calibration.value(counts.getAsInt()) < -twice
+                ? Optional.of("below zero, not plausible")
+                : Optional.empty();
     }
 
     private String limit(SafetyLimit limit) {

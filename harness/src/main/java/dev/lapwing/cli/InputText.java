@@ -51,9 +51,13 @@ final class InputText {
         return (figure.matches("-0(\\.0*)?") ? figure.substring(1) : figure) + " " + unit.symbol();
     }
 
-    private String end(Input input, int count) {
+    /** True for a count that no transducer gives that is alive. */
+    boolean atEnd(Input input, int count) {
         Point point = points.get(input.point());
-        boolean atEnd = point != null && (count <= point.min() || count >= point.max());
-        return atEnd ? "  (" + count + " counts, the end of its range: dead or disconnected?)" : "";
+        return point != null && (count <= point.min() || count >= point.max());
+    }
+
+    private String end(Input input, int count) {
+        return atEnd(input, count) ? "  (" + count + " counts, the end of its range: dead or disconnected?)" : "";
     }
 }

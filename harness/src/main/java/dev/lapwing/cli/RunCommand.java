@@ -11,7 +11,6 @@ import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -88,7 +87,8 @@ final class RunCommand implements Callable<Integer> {
             err.println("lapwing: nothing was run");
             return ExitCode.USAGE.code();
         }
-        if (!mayArm(outcome.files().get().bench())) {
+        Optional<List<String>> arming = arming(outcome.files().get().bench());
+        if (arming.isEmpty()) {
             return ExitCode.USAGE.code();
         }
         OperatorStop stop = new OperatorStop();
@@ -101,7 +101,13 @@ final class RunCommand implements Callable<Integer> {
             stop.ask();
         });
         RunChoices choices = new RunChoices(
-                seed, records.orElse(home.file(".records")), runClass, operator, serial, Lapwing.Version.text());
+                seed,
+                records.orElse(home.file(".records")),
+                runClass,
+                operator,
+                serial,
+                Lapwing.Version.text(),
+                arming.get());
         try {
             FolderRun run = new FolderRun(outcome.files().get(), choices, console, stop, reading.pressures());
             return ExitCode.of(run.run()).code();
@@ -114,25 +120,22 @@ final class RunCommand implements Callable<Integer> {
         }
     }
 
-    /** Whether somebody answers for arming it; that one is the operator, unless another is named. */
-    private boolean mayArm(BenchFile benchFile) {
+    /** What the record is to say of the arming, if somebody answers for it; that one is the operator, unless named. */
+    private Optional<List<String>> arming(BenchFile benchFile) {
         if (Benches.inThisProcess(benchFile)) {
-            return true;
+            return Optional.of(List.of());
         }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Optional<String> by =
+        Optional<Arming.Armed> by =
                 new Arming(out, err).by(armedBy, benchFile, facts(benchFile, reading.pressures()), answers());
-        operator = operator.isEmpty() ? by.orElse("") : operator;
-        return by.isPresent();
+        operator = operator.isEmpty() ? by.map(Arming.Armed::name).orElse("") : operator;
+        return by.map(Arming.Armed::remarks);
     }
 
     /** What can be told of a bench that is to be armed. */
-    static List<String> facts(BenchFile bench, PressureDisplay pressures) {
-        ArmingFacts facts = new ArmingFacts(bench, pressures, WallClock.system());
-        List<String> lines = new ArrayList<>(facts.ofTheFile());
-        lines.addAll(facts.readings(() -> Benches.outside(bench)));
-        return lines;
+    static ArmingFacts.Told facts(BenchFile bench, PressureDisplay pressures) {
+        return new ArmingFacts(bench, pressures, WallClock.system()).all(() -> Benches.outside(bench));
     }
 
     /** Where a person types; read only where a bench is to be armed. */

@@ -2,18 +2,22 @@ package dev.lapwing.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
+import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.Calibration;
+import dev.lapwing.bench.ForwardingBench;
 import dev.lapwing.bench.Input;
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.bench.SampleBlock;
+import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.files.BenchFiles;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.transport.linked.FarCab;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** What stands beside the checklist before a bench is armed. */
@@ -81,17 +85,59 @@ class ArmingFactsTest {
 
     @Test
     void whatTheBenchReadsIsShown() {
-        List<String> lines = on("2026-12-01T00:00:00Z").readings(FarCab::simulated);
+        ArmingFacts.Told told = on("2026-12-01T00:00:00Z").all(FarCab::simulated);
 
-        assertThat(lines).anyMatch(line -> line.contains("brake-cylinder@1") && line.contains("psi"));
-        assertThat(lines).noneMatch(line -> line.contains("not plausible"));
+        assertThat(told.lines()).anyMatch(line -> line.contains("brake-cylinder@1") && line.contains("psi"));
+        assertThat(told.implausible()).isEmpty();
+    }
+
+    @Test
+    void aTransducerAtTheEndOfItsRangeIsNotPlausible() {
+        ArmingFacts.Told told = on("2026-12-01T00:00:00Z").all(() -> new Stuck(FarCab.simulated(), "BC1", 0));
+
+        assertThat(told.implausible()).singleElement().asString().startsWith("brake-cylinder@1 reads -3.33 psi");
+        assertThat(told.lines())
+                .anyMatch(line -> line.contains("brake-cylinder@1") && line.contains("! not plausible"));
+    }
+
+    @Test
+    void aGaugeThatReadsBelowNothingIsNotPlausible() {
+        ArmingFacts.Told told = on("2026-12-01T00:00:00Z").all(() -> new Stuck(FarCab.simulated(), "BC1", 1_000));
+
+        assertThat(told.implausible()).singleElement().asString().endsWith(": below zero, not plausible");
     }
 
     @Test
     void aBenchThatCannotBeReadSaysWhy() {
-        assertThat(on("2026-12-01T00:00:00Z").readings(() -> {
-                    throw new BenchFailure("nobody answers");
-                }))
-                .containsExactly("! No readings: nobody answers.");
+        ArmingFacts.Told told = on("2026-12-01T00:00:00Z").all(() -> {
+            throw new BenchFailure("nobody answers");
+        });
+
+        assertThat(told.lines()).contains("! No readings: nobody answers.");
+        assertThat(told.implausible()).containsExactly("there are no readings: nobody answers");
+    }
+
+    /** A bench of which one point always gives the same count. */
+    private record Stuck(Bench to, String point, int count) implements ForwardingBench {
+        @Override
+        public void advance(long untilUs, BenchListener listener) throws BenchFailure {
+            to.advance(untilUs, (SelectiveSamples) block -> listener.samples(stuck(block)));
+        }
+
+        private SampleBlock stuck(SampleBlock block) {
+            int wide = block.stream().points().size();
+            int at = block.stream().points().indexOf(point);
+            int[] counts = block.counts().clone();
+            for (int row = 0; at >= 0 && row < block.rows(); row++) {
+                counts[row * wide + at] = count;
+            }
+            return new SampleBlock(block.stream(), block.t0Us(), block.rows(), counts);
+        }
+    }
+
+    /** Hears samples alone. */
+    private interface SelectiveSamples extends SelectiveListener {
+        @Override
+        void samples(SampleBlock block);
     }
 }

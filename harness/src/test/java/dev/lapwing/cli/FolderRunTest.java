@@ -84,6 +84,20 @@ class FolderRunTest {
     }
 
     @Test
+    void whoArmedTheBenchStandsInEveryRecord() throws Exception {
+        sequence("1", SMALL);
+        sequence("2", SMALL);
+
+        run(() -> {});
+
+        assertThat(records())
+                .hasSize(2)
+                .allSatisfy(record -> assertThat(record.remarks())
+                        .extracting(RunRecord.Remark::text)
+                        .contains("armed by T. Night"));
+    }
+
+    @Test
     void aSequenceThatContinuesNothingIsNotRun() throws Exception {
         sequence("1", SMALL.replace("needs:", "continues: yes\nneeds:"));
 
@@ -113,7 +127,8 @@ class FolderRunTest {
                 Path.of("bench-config/simulated.yaml"),
                 PressureDisplay.PSI);
         assertThat(files.mistakes()).isEmpty();
-        RunChoices choices = new RunChoices(1, folder.resolve("records"), RunClass.DRY, "", "", "test");
+        RunChoices choices = new RunChoices(
+                1, folder.resolve("records"), RunClass.DRY, "", "", "test", List.of("armed by T. Night"));
         // The result of a sequence is written when it is over: that is when something happens here.
         PrintWriter out = new PrintWriter(said) {
             @Override

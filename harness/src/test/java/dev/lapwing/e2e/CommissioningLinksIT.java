@@ -35,7 +35,7 @@ class CommissioningLinksIT {
     void ctrlCInAnExerciseLeavesTheBenchSafe() throws Exception {
         Path bench = overSerial();
         Typist exercise = Typist.at("bench", "exercise", bench, "--output", "handle");
-        exercise.types("T. Night arm", "");
+        exercise.types("T. Night", "arm", "");
         String said = exercise.until("Read back");
         exercise.signals("INT");
         Ended ended = exercise.ended();
@@ -86,8 +86,8 @@ class CommissioningLinksIT {
             Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "2s", "--plain");
             assertThat(heard.out()).as(heard.err()).containsPattern("brake-pipe@1 +BP1 +-?[0-9.]+ psi");
 
-            Ended exercised =
-                    Typist.typing(List.of("T. Night arm", "", "y"), "bench", "exercise", bench, "--output", "handle");
+            Ended exercised = Typist.typing(
+                    List.of("T. Night", "arm", "", "y"), "bench", "exercise", bench, "--output", "handle");
             assertThat(exercised.out()).as(exercised.err()).contains("Confirmed:     1: handle", "handle-angle on");
             assertThat(exercised.exit()).isZero();
 

@@ -105,7 +105,7 @@ class ModbusModulesIT {
     @Execution(ExecutionMode.CONCURRENT)
     void outputsAreExercisedAndCtrlCLeavesEverythingSafe() throws Exception {
         Ended exercised = Typist.typing(
-                List.of("T. Night arm", "", "y"), "bench", "exercise", bench, "--output", "wire-feed/application");
+                List.of("T. Night", "arm", "", "y"), "bench", "exercise", bench, "--output", "wire-feed/application");
 
         assertThat(exercised.out())
                 .as(exercised.err())
@@ -114,7 +114,7 @@ class ModbusModulesIT {
         assertThat(exercised.exit()).isZero();
 
         Typist exercise = Typist.at("bench", "exercise", bench, "--output", "supply/ep");
-        exercise.types("T. Night arm", "");
+        exercise.types("T. Night", "arm", "");
         String said = exercise.until("Read back");
         exercise.signals("INT");
         Ended stopped = exercise.ended();
