@@ -122,6 +122,15 @@ final class TrainModules implements AutoCloseable {
         return terminals.read(register(module, table, address).point(), now());
     }
 
+    /** What an output is driven to; 0 of one that the module has not. */
+    private int driven(int module, Table table, int address) {
+        try {
+            return read(module, table, address);
+        } catch (UnknownUnitIdException e) {
+            return 0;
+        }
+    }
+
     private synchronized void write(int module, Table table, int address, int count) throws UnknownUnitIdException {
         Register register = register(module, table, address);
         long lateUs =
@@ -175,15 +184,24 @@ final class TrainModules implements AutoCloseable {
         }
 
         @Override
-        public ReadCoilsResponse readCoils(ModbusRequestContext context, int module, ReadCoilsRequest request)
-                throws UnknownUnitIdException {
-            return new ReadCoilsResponse(new byte[] {(byte) read(module, Table.COIL, request.address())});
+        public ReadCoilsResponse readCoils(ModbusRequestContext context, int module, ReadCoilsRequest request) {
+            byte[] bits = new byte[(request.quantity() + 7) / 8];
+            for (int i = 0; i < request.quantity(); i++) {
+                bits[i / 8] |= (byte) (driven(module, Table.COIL, request.address() + i) << i % 8);
+            }
+            return new ReadCoilsResponse(bits);
         }
 
         @Override
         public ReadHoldingRegistersResponse readHoldingRegisters(
                 ModbusRequestContext context, int module, ReadHoldingRegistersRequest request) {
-            return new ReadHoldingRegistersResponse(new byte[2 * request.quantity()]);
+            byte[] words = new byte[2 * request.quantity()];
+            for (int i = 0; i < request.quantity(); i++) {
+                int count = driven(module, Table.HOLDING_REGISTER, request.address() + i);
+                words[2 * i] = (byte) (count >> 8);
+                words[2 * i + 1] = (byte) count;
+            }
+            return new ReadHoldingRegistersResponse(words);
         }
 
         @Override

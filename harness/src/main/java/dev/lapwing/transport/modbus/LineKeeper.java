@@ -39,6 +39,7 @@ final class LineKeeper {
     private final Thread thread = new Thread(this::run, "lapwing modbus line");
     private final Orders orders;
     private final Poller poller;
+    private final LookBack lookBack;
     private final Queued queued;
     private State state = State.IDLE;
     private boolean closed;
@@ -67,6 +68,7 @@ final class LineKeeper {
         this.openedNanos = clock.nanos();
         this.orders = new Orders(file);
         this.poller = new Poller(file, link, line, queued, this::nowUs);
+        this.lookBack = new LookBack(link, line, this::nowUs);
         link.registers().forEach(register -> registers.put(register.point(), register));
         thread.setDaemon(true);
     }
@@ -94,6 +96,9 @@ final class LineKeeper {
             patiently(() -> write(orders.safe()));
             orders.forget();
             patiently(poller::begin);
+            if (as == State.ARMED) {
+                patiently(() -> lookBack.begin(orders.safe()));
+            }
             queued.clear();
             progress();
             state = as;
@@ -166,11 +171,15 @@ final class LineKeeper {
             boolean was = state == State.ARMED;
             state = State.IDLE;
             List<RegisterBlock> left = writeSafe();
+            List<String> other = was && left.isEmpty() ? notAsDriven() : List.of();
             long atUs = nowUs();
-            if (was && left.isEmpty()) {
-                queued.add(listener -> listener.safe(atUs, why));
-            } else if (!left.isEmpty()) {
+            if (!left.isEmpty()) {
                 queued.add(listener -> listener.fault(atUs, "", notSafe(left)));
+            } else if (!other.isEmpty()) {
+                queued.add(listener -> listener.fault(atUs, "", "outputs were made safe, but " + String.join("; ", other)
+                        + "; see by hand that they are"));
+            } else if (was) {
+                queued.add(listener -> listener.safe(atUs, why));
             }
         } finally {
             lock.unlock();
@@ -207,6 +216,16 @@ final class LineKeeper {
         }
     }
 
+    /** An answer to an order says that it came, not that it was done. */
+    private List<String> notAsDriven() {
+        try {
+            patiently(() -> lookBack.begin(orders.safe()));
+            return List.of();
+        } catch (IOException e) {
+            return List.of(String.valueOf(e.getMessage()));
+        }
+    }
+
     private void write(Map<String, Integer> counts) throws IOException {
         for (RegisterBlock block : blocks(counts)) {
             line.write(block, values(block, counts));
@@ -232,12 +251,14 @@ final class LineKeeper {
         try {
             while (!closed) {
                 lookAtProgress();
-                long waitUs = Math.min(LOOK_US, dueUs(poll) - nowUs());
-                if (waitUs > 0) {
-                    changed.await(waitUs, TimeUnit.MICROSECONDS);
+                long idleUs = dueUs(poll) - nowUs();
+                if (state == State.ARMED && !safeWanted && lookBack.wants(idleUs)) {
+                    lookBack();
+                } else if (idleUs > 0) {
+                    changed.await(Math.min(LOOK_US, idleUs), TimeUnit.MICROSECONDS);
                     continue;
                 }
-                if (turn(poll)) {
+                if (dueUs(poll) <= nowUs() && turn(poll)) {
                     poll = nowUs() / link.pollUs() + 1;
                 }
                 // Lets in who waits for the line: the lock is fair.
@@ -288,6 +309,21 @@ final class LineKeeper {
         return polls;
     }
 
+    /** What a unit did while nobody knows how its inputs were driven says nothing of it. */
+    private void lookBack() {
+        try {
+            Optional<String> other = lookBack.next(orders.driven());
+            if (other.isPresent()) {
+                long atUs = nowUs();
+                poller.lost(lookBack.goodUs(), atUs);
+                queued.add(listener -> listener.fault(atUs, "", other.get()));
+                safe("fault");
+            }
+        } catch (IOException e) {
+            end(e.getMessage());
+        }
+    }
+
     private void driveDue() throws IOException {
         Optional<Orders.Order> due = orders.due(nowUs());
         while (state == State.ARMED && due.isPresent()) {
@@ -300,6 +336,7 @@ final class LineKeeper {
         long sentUs = nowUs();
         Map<String, Integer> begun = orders.begin(order, sentUs);
         write(begun);
+        lookBack.drove();
         long doneUs = nowUs();
         long atUs = (sentUs + doneUs) / 2 + link.contactsLateUs(order.counts());
         queued.add(listener -> listener.executed(order.id(), order.atUs(), atUs));
@@ -312,6 +349,7 @@ final class LineKeeper {
     private void drive(Map<String, Integer> counts) throws IOException {
         if (state == State.ARMED && !counts.isEmpty()) {
             write(counts);
+            lookBack.drove();
         }
     }
 

@@ -18,7 +18,9 @@ import dev.lapwing.transport.device.KeptSignals;
 import dev.lapwing.transport.device.SerialDevice;
 import java.io.IOException;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
@@ -48,6 +50,9 @@ final class ModbusLine implements AutoCloseable {
     private final CountDownLatch never = new CountDownLatch(1);
     /** Modules that may still answer something older, and what that was about. */
     private final Map<Integer, RegisterBlock> doubtful = new HashMap<>();
+
+    /** Those of them that may still answer a look back at their outputs. */
+    private final Set<Integer> lookedBack = new HashSet<>();
 
     private long quietSinceNanos;
 
@@ -111,6 +116,24 @@ final class ModbusLine implements AutoCloseable {
         return Requests.values(block, answer(block, Requests.read(block)));
     }
 
+    /** How a block of coils is, as 0 and 1, or of holding registers, as 0 to 65535. */
+    int[] readBack(RegisterBlock block) throws IOException {
+        settle(block.module());
+        try {
+            return Requests.values(block, answer(block, Requests.readBack(block)));
+        } catch (IOException e) {
+            if (doubtful.containsKey(block.module())) {
+                lookedBack.add(block.module());
+            }
+            throw e;
+        }
+    }
+
+    /** Lets some time pass, in µs. */
+    void pause(long us) throws IOException {
+        await(us * 1_000);
+    }
+
     /**
      * Drives a block of coils, by 0 and 1, or of holding registers, of whose values the lower 16 bits count. Returns
      * when the module has said that it did.
@@ -142,13 +165,14 @@ final class ModbusLine implements AutoCloseable {
             return;
         }
         awaitSilence();
-        ModbusRequest marker = Requests.marker(about);
+        ModbusRequest marker = Requests.marker(about, lookedBack.contains(module));
         send(about, marker);
         long untilNanos = clock.nanos() + answerNanos;
         while (clock.nanos() < untilNanos) {
             ModbusResponse came = next(about);
-            if (Requests.ofTheKind(came, marker) || Requests.refuses(came, marker)) {
+            if (Requests.answers(came, marker) || Requests.refuses(came, marker)) {
                 doubtful.remove(module);
+                lookedBack.remove(module);
                 return;
             }
             // Anything else is what was still to come.

@@ -46,6 +46,11 @@ final class Orders {
         return safe;
     }
 
+    /** What each output was driven to last. */
+    synchronized Map<String, Integer> driven() {
+        return Map.copyOf(driven);
+    }
+
     synchronized void add(Order order) {
         waiting.add(order);
         waiting.sort(Comparator.comparingLong(Order::atUs).thenComparingLong(Order::id));

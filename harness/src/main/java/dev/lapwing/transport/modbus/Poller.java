@@ -49,6 +49,11 @@ final class Poller {
         file.points().stream().filter(point -> point.min() < 0).forEach(point -> signed.add(point.name()));
     }
 
+    /** Without a good answer for so long, in µs, the link is lost. */
+    static long goneUs(LinkChoice.Modbus link) {
+        return Math.max(GONE_US_MIN, GONE_TRIPS * link.roundTripUs());
+    }
+
     /** What is due at a poll, counted from 0; what should have come at one that was left out comes now. */
     List<Polled> due(long poll) {
         return polled.stream()
@@ -85,7 +90,7 @@ final class Poller {
             }
         } catch (IOException e) {
             // One answer may be spoilt; what was missed shows in the distance to the next good one.
-            if (nowUs.getAsLong() - before.hereUs() > Math.max(GONE_US_MIN, GONE_TRIPS * link.roundTripUs())) {
+            if (nowUs.getAsLong() - before.hereUs() > goneUs(link)) {
                 throw e;
             }
             unanswered.add(each);

@@ -4,11 +4,13 @@ import com.ghgande.j2mod.modbus.Modbus;
 import com.ghgande.j2mod.modbus.msg.ModbusRequest;
 import com.ghgande.j2mod.modbus.msg.ModbusResponse;
 import com.ghgande.j2mod.modbus.msg.ReadCoilsRequest;
+import com.ghgande.j2mod.modbus.msg.ReadCoilsResponse;
 import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesRequest;
 import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesResponse;
 import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
 import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
 import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
 import com.ghgande.j2mod.modbus.msg.WriteCoilRequest;
 import com.ghgande.j2mod.modbus.msg.WriteMultipleCoilsRequest;
 import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
@@ -24,6 +26,11 @@ final class Requests {
     private static final int EXCEPTION = 0x80;
     /** Address and number, which an answer to a write repeats. */
     private static final int HEAD_BYTES = 4;
+
+    /** Their answer has more bytes than that of any block, of 100 at the most. */
+    private static final int MARKER_BITS = 112;
+
+    private static final int MARKER_WORDS = 101;
 
     private Requests() {}
 
@@ -45,17 +52,30 @@ final class Requests {
         };
     }
 
+    /** How outputs are: functions 1 and 3 (Modbus Application Protocol V1.1b3, sections 6.1 and 6.3). */
+    static ModbusRequest readBack(RegisterBlock block) {
+        int size = block.points().size();
+        return switch (block.table()) {
+            case COIL -> of(block.module(), new ReadCoilsRequest(block.first(), size));
+            case HOLDING_REGISTER -> of(block.module(), new ReadMultipleRegistersRequest(block.first(), size));
+            default -> throw new IllegalArgumentException(block.table() + " is read, not driven");
+        };
+    }
+
     /**
-     * Reads back a coil or a holding register, which nothing else here does: functions 1 and 3 (Modbus Application
-     * Protocol V1.1b3, sections 6.1 and 6.3). A module that has none where the block begins says so, which serves as
-     * well: no other request has such an answer.
+     * A question that no other has the answer of. It reads one coil or holding register back; after a look back at
+     * outputs that was not answered, more of them than any look asks for. A module that has not so many says so, which
+     * serves as well: no other request has such an answer.
+     *
+     * @param afterLook whether a look back may still be answered
      */
-    static ModbusRequest marker(RegisterBlock block) {
+    static ModbusRequest marker(RegisterBlock block, boolean afterLook) {
         return of(
                 block.module(),
                 switch (block.table()) {
-                    case COIL, DISCRETE_INPUT -> new ReadCoilsRequest(block.first(), 1);
-                    case INPUT_REGISTER, HOLDING_REGISTER -> new ReadMultipleRegistersRequest(block.first(), 1);
+                    case COIL, DISCRETE_INPUT -> new ReadCoilsRequest(block.first(), afterLook ? MARKER_BITS : 1);
+                    case INPUT_REGISTER, HOLDING_REGISTER ->
+                        new ReadMultipleRegistersRequest(block.first(), afterLook ? MARKER_WORDS : 1);
                 });
     }
 
@@ -105,15 +125,24 @@ final class Requests {
         byte[] came = answer.getMessage();
         byte[] asked = request.getMessage();
         return switch (request.getFunctionCode()) {
-            case Modbus.READ_INPUT_DISCRETES, Modbus.READ_INPUT_REGISTERS -> came.length == 1 + dataBytes(request);
+            case Modbus.READ_INPUT_DISCRETES,
+                    Modbus.READ_INPUT_REGISTERS,
+                    Modbus.READ_COILS,
+                    Modbus.READ_MULTIPLE_REGISTERS -> came.length == 1 + dataBytes(request);
             case Modbus.WRITE_MULTIPLE_COILS, Modbus.WRITE_MULTIPLE_REGISTERS -> Arrays.equals(head(came), head(asked));
             default -> Arrays.equals(came, asked);
         };
     }
 
     private static int dataBytes(ModbusRequest request) {
-        return request instanceof ReadInputDiscretesRequest bits
-                ? (bits.getBitCount() + 7) / 8
+        if (request instanceof ReadInputDiscretesRequest bits) {
+            return (bits.getBitCount() + 7) / 8;
+        }
+        if (request instanceof ReadCoilsRequest coils) {
+            return (coils.getBitCount() + 7) / 8;
+        }
+        return request instanceof ReadMultipleRegistersRequest words
+                ? 2 * words.getWordCount()
                 : 2 * ((ReadInputRegistersRequest) request).getWordCount();
     }
 
@@ -121,14 +150,24 @@ final class Requests {
         return Arrays.copyOf(message, HEAD_BYTES);
     }
 
-    /** What stands in an answer: discrete inputs as 0 and 1, input registers as 0 to 65535. */
+    /** What stands in an answer: bits as 0 and 1, registers as 0 to 65535. */
     static int[] values(RegisterBlock block, ModbusResponse answer) {
         int[] values = new int[block.points().size()];
         for (int i = 0; i < values.length; i++) {
-            values[i] = answer instanceof ReadInputDiscretesResponse bits
-                    ? bits.getDiscreteStatus(i) ? 1 : 0
-                    : ((ReadInputRegistersResponse) answer).getRegisterValue(i);
+            values[i] = value(answer, i);
         }
         return values;
+    }
+
+    private static int value(ModbusResponse answer, int at) {
+        if (answer instanceof ReadInputDiscretesResponse bits) {
+            return bits.getDiscreteStatus(at) ? 1 : 0;
+        }
+        if (answer instanceof ReadCoilsResponse coils) {
+            return coils.getCoilStatus(at) ? 1 : 0;
+        }
+        return answer instanceof ReadMultipleRegistersResponse words
+                ? words.getRegisterValue(at)
+                : ((ReadInputRegistersResponse) answer).getRegisterValue(at);
     }
 }

@@ -27,6 +27,9 @@ final class HandMadeModules implements AutoCloseable {
     final List<Integer> written = new ArrayList<>();
 
     private final FarEnd end;
+    /** Where holding registers are kept among the words. */
+    private static final int DRIVEN = 1_000;
+
     private final ByteArrayOutputStream heard = new ByteArrayOutputStream();
     private volatile Function<Asked, List<byte[]>> manners = asked -> List.of(answer(asked));
 
@@ -65,7 +68,7 @@ final class HandMadeModules implements AutoCloseable {
         byte[] start = {(byte) asked.module(), (byte) asked.function()};
         return switch (asked.function()) {
             case 1, 2 -> withCrc(joined(start, bits(asked.function() == 1 ? coils : inputs, asked)));
-            case 3, 4 -> withCrc(joined(start, words(asked)));
+            case 3, 4 -> withCrc(joined(start, words(asked, asked.function() == 3 ? DRIVEN : 0)));
             case 5 -> {
                 coils.put(asked.first(), asked.number() == 0 ? 0 : 1);
                 yield asked.frame();
@@ -91,7 +94,7 @@ final class HandMadeModules implements AutoCloseable {
     }
 
     private void write(int address, int value) {
-        words.put(1000 + address, value);
+        words.put(DRIVEN + address, value);
         if (address == 0) {
             synchronized (written) {
                 written.add(value);
@@ -113,11 +116,11 @@ final class HandMadeModules implements AutoCloseable {
         return data;
     }
 
-    private byte[] words(Asked asked) {
+    private byte[] words(Asked asked, int offset) {
         byte[] data = new byte[1 + 2 * asked.number()];
         data[0] = (byte) (data.length - 1);
         for (int i = 0; i < asked.number(); i++) {
-            int value = words.getOrDefault(asked.first() + i, 0);
+            int value = words.getOrDefault(offset + asked.first() + i, 0);
             data[1 + 2 * i] = (byte) (value >> 8);
             data[2 + 2 * i] = (byte) value;
         }

@@ -282,6 +282,81 @@ class ModbusFaultsTest {
         assertThat(heard.executedUs).isGreaterThan(9_000);
     }
 
+    @Test
+    void aModuleThatStartedAnewIsFoundAndEverythingIsMadeSafe() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1, "V1", 700), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        modules.coils.put(5, 0);
+        until(() -> !heard.safe.isEmpty());
+
+        assertThat(heard.faults)
+                .singleElement()
+                .asString()
+                .startsWith("'R1' of module 2 was driven to 1 and reads back 0; look whether");
+        assertThat(heard.lost).contains("pressures", "D1");
+        assertThat(written()).endsWith(0);
+    }
+
+    @Test
+    void anOutputThatNoLongerAnswersIsMissedThoughInputsDo() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        modules.behave(asked -> asked.function() == 3 ? List.of() : List.of(modules.answer(asked)));
+
+        assertThat(failure()).contains("module 3 gave no good answer");
+        assertThat(modules.coils.get(5)).isZero();
+    }
+
+    @Test
+    void aRelayThatSticksIsToldWhereItSaysThatItWasMadeSafe() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        modules.behave(asked -> List.of(asked.function() == 5 ? asked.frame() : modules.answer(asked)));
+        bench.safe();
+        until(() -> !heard.faults.isEmpty());
+
+        assertThat(heard.faults)
+                .singleElement()
+                .asString()
+                .startsWith("outputs were made safe, but 'R1' of module 2 was driven to 0 and reads back 1")
+                .endsWith("see by hand that they are");
+        assertThat(heard.safe).isEmpty();
+    }
+
+    @Test
+    void nothingIsArmedWhileARelaySticks() {
+        modules.coils.put(5, 1);
+        modules.behave(asked -> List.of(asked.function() == 5 ? asked.frame() : modules.answer(asked)));
+
+        assertThatThrownBy(bench::arm)
+                .isInstanceOf(BenchFailure.class)
+                .hasMessageContaining("cannot be armed: 'R1' of module 2 was driven to 0 and reads back 1");
+    }
+
+    @Test
+    void aLateLookBackHidesNoModuleThatStartedAnew() throws Exception {
+        bench.arm();
+        bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
+        until(() -> heard.executed.contains(1L));
+        AtomicReference<byte[]> late = new AtomicReference<>(new byte[0]);
+        modules.behave(asked -> {
+            if (asked.function() == 1 && modules.coils.put(5, 0) == 1) {
+                modules.coils.put(5, 1);
+                late.set(modules.answer(asked));
+                modules.coils.put(5, 0);
+                return List.of();
+            }
+            byte[] before = asked.module() == 2 ? late.getAndSet(new byte[0]) : new byte[0];
+            return before.length > 0 ? List.of(before, modules.answer(asked)) : List.of(modules.answer(asked));
+        });
+        until(() -> !heard.safe.isEmpty());
+
+        assertThat(heard.faults).singleElement().asString().contains("was driven to 1 and reads back 0");
+    }
+
     private static boolean reads(Asked asked) {
         return asked.function() == 4;
     }
