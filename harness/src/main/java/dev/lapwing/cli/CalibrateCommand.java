@@ -11,6 +11,8 @@ import dev.lapwing.source.Mistake;
 import dev.lapwing.time.WallClock;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -62,26 +64,48 @@ final class CalibrateCommand implements Callable<Integer> {
         Operator operator =
                 new Operator(RunCommand.answers(), spec.commandLine().getOut(), stop::asked);
         LocalDate today = LocalDate.ofInstant(WallClock.system().now(), ZoneOffset.UTC);
+        Optional<NewCalibration> made;
         try (Bench open = Benches.outside(bench)) {
-            Optional<NewCalibration> made =
-                    new CalibrationDialogue(bench, input, reading.pressures(), operator, today).on(open);
-            if (made.isEmpty()) {
-                operator.say("Nothing was written; " + file + " is as it was.");
-                return ExitCode.INCONCLUSIVE.code();
-            }
-            List<Mistake> mistakes = CalibrationFile.write(file, input.signal().key(), made.get());
-            if (!mistakes.isEmpty()) {
-                err.println(MistakeList.of(mistakes));
-            }
-            operator.say(
-                    mistakes.isEmpty()
-                            ? "Written to " + file + "; as it was it lies in " + file + ".previous"
-                            : "Nothing was written: the bench file would have mistakes; " + file + " is as it was.");
-            return (mistakes.isEmpty() ? ExitCode.PASS : ExitCode.ERROR).code();
-        } catch (BenchFailure | IOException e) {
+            made = new CalibrationDialogue(bench, input, reading.pressures(), operator, today).on(open);
+        } catch (BenchFailure e) {
             err.println("lapwing: nothing was written: " + e.getMessage());
             return ExitCode.ERROR.code();
         }
+        if (made.isEmpty()) {
+            operator.say("Nothing was written; " + file + " is as it was.");
+            return ExitCode.INCONCLUSIVE.code();
+        }
+        return written(bench, input, made.get(), operator).code();
+    }
+
+    /** What took an hour to find out is not lost with a full disk: where it cannot be written it is told. */
+    private ExitCode written(BenchFile bench, Input input, NewCalibration made, Operator operator) {
+        PrintWriter err = spec.commandLine().getErr();
+        Path file = given.file();
+        try {
+            List<Mistake> mistakes =
+                    CalibrationFile.write(file, bench, input.signal().key(), made);
+            if (mistakes.isEmpty()) {
+                operator.say("Written to " + file + "; as it was it lies in " + file + ".previous");
+                return ExitCode.PASS;
+            }
+            err.println(MistakeList.of(mistakes));
+            err.println("lapwing: nothing was written; " + file + " is as it was.");
+        } catch (IOException e) {
+            err.println("lapwing: nothing was written, for " + file + " cannot be written: " + reason(e));
+        }
+        operator.say("What was to be written is the calibration of '"
+                + input.signal().key() + "':");
+        made.lines().forEach(line -> operator.say("    " + line));
+        return ExitCode.ERROR;
+    }
+
+    private static String reason(IOException e) {
+        return e instanceof AccessDeniedException
+                ? "its access rights do not allow it"
+                : e instanceof FileSystemException disk && disk.getReason() != null
+                        ? disk.getReason()
+                        : String.valueOf(e.getMessage());
     }
 
     private Input input(BenchFile bench) {

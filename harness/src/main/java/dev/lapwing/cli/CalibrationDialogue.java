@@ -20,6 +20,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
@@ -27,6 +28,9 @@ import java.util.stream.Collectors;
 final class CalibrationDialogue {
     private static final int DIGITS = 2;
     private static final int DEGREE_MAX = 3;
+    /** So much of the old range may be left out without a word. */
+    private static final double NARROWER = 0.1;
+
     private static final Function<String, Optional<String>> WORDS =
             typed -> Optional.of(typed).filter(words -> !words.isEmpty());
 
@@ -58,9 +62,40 @@ final class CalibrationDialogue {
         if (readings.isEmpty()) {
             return Optional.empty();
         }
-        Operator.Meanwhile meanwhile = () -> bench.advance(bench.nowUs() + 50_000, new LiveReadings());
+        tellRange(readings.get());
+        Operator.Meanwhile meanwhile = whileItGoesOn(bench);
         Optional<ReferenceFit> fit = fit(readings.get(), meanwhile);
         return fit.isEmpty() ? Optional.empty() : confirmed(fit.get(), meanwhile);
+    }
+
+    /** Once all readings are there the bench is wanted no more: they are not lost with it. */
+    private Operator.Meanwhile whileItGoesOn(Bench bench) {
+        AtomicBoolean gone = new AtomicBoolean();
+        return () -> {
+            if (!gone.get()) {
+                try {
+                    bench.advance(bench.nowUs() + 50_000, new LiveReadings());
+                } catch (BenchFailure e) {
+                    gone.set(true);
+                    operator.say("");
+                    operator.say("  " + e.getMessage() + ". The readings are taken; go on.");
+                }
+            }
+        };
+    }
+
+    /** A calibration is one of the range that was applied, whatever was calibrated before. */
+    private void tellRange(List<ReferenceReading> readings) {
+        List<Calibration.Pair> old = input.calibration().orElseThrow().points();
+        double oldLow = old.get(0).value();
+        double oldHigh = old.get(old.size() - 1).value();
+        double low = readings.stream().mapToDouble(ReferenceReading::value).min().orElseThrow();
+        double high = readings.stream().mapToDouble(ReferenceReading::value).max().orElseThrow();
+        if (Math.max(low - oldLow, oldHigh - high) > NARROWER * (oldHigh - oldLow)) {
+            operator.say("! The readings reach from " + text.figure(input, low) + " to " + text.figure(input, high)
+                    + ", the calibration in force from " + text.figure(input, oldLow) + " to "
+                    + text.figure(input, oldHigh) + ". What will be read far beyond the new ends passes nothing.");
+        }
     }
 
     private Optional<ReferenceFit> fit(List<ReferenceReading> readings, Operator.Meanwhile meanwhile)
@@ -107,12 +142,13 @@ final class CalibrationDialogue {
     /** What only the operator knows of a calibration; {@code reference} in the base unit, k = 2. */
     private record Claims(double reference, String certificate, LocalDate due, String who) {}
 
-    private Optional<Claims> claims(Operator.Meanwhile meanwhile) throws BenchFailure {
+    private Optional<Claims> claims(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {
         Optional<Double> reference = asked(
                 "Expanded uncertainty of the reference (k = 2), with its unit:",
-                "write it above zero, as " + input.signal().dimension().example(),
+                "write it above zero and below the calibrated range, as "
+                        + input.signal().dimension().example(),
                 meanwhile,
-                this::positive);
+                typed -> positive(typed).filter(doubt -> doubt < fit.range()));
         Optional<String> certificate = reference.isEmpty()
                 ? Optional.empty()
                 : asked("Certificate or reference that it rests on:", "write its number or name", meanwhile, WORDS);
@@ -129,7 +165,7 @@ final class CalibrationDialogue {
     }
 
     private Optional<NewCalibration> confirmed(ReferenceFit fit, Operator.Meanwhile meanwhile) throws BenchFailure {
-        Optional<Claims> claims = claims(meanwhile);
+        Optional<Claims> claims = claims(fit, meanwhile);
         if (claims.isEmpty()) {
             return Optional.empty();
         }

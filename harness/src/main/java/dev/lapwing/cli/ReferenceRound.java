@@ -21,6 +21,8 @@ final class ReferenceRound {
     private static final long GO_ON_US = 50_000;
     private static final long AVERAGED_US = 3_000_000;
     private static final int SAMPLES_MIN = 10;
+    /** A calibration that is off by more than this share of its range is hardly that of this transducer. */
+    private static final double FAR_SHARE = 0.05;
     /** A mean that moves by more than this share of the calibrated range within the time does not rest. */
     private static final double DRIFT_SHARE = 0.0002;
     /** So many standard deviations of the difference of two means are no drift. */
@@ -111,6 +113,11 @@ final class ReferenceRound {
                 series.size(),
                 text.value(input, series.mean()),
                 text.figure(input, error)));
+        List<Calibration.Pair> pairs = input.calibration().orElseThrow().points();
+        double range = pairs.get(pairs.size() - 1).value() - pairs.get(0).value();
+        if (Math.abs(error) > FAR_SHARE * range) {
+            operator.say("  ! That is far off: look at the reference and at what was typed; 'back' drops it.");
+        }
     }
 
     private Optional<String> unfit(CountSeries series) {

@@ -45,6 +45,13 @@ public record NewCalibration(
         }
     }
 
+    /** As the lines of its block, for who has to write it by hand. */
+    public List<String> lines() {
+        return yaml().entrySet().stream()
+                .map(entry -> entry.getKey() + ": " + entry.getValue())
+                .toList();
+    }
+
     /** The keys of the calibration's block that it sets, each with its value as YAML. */
     Map<String, String> yaml() {
         Map<String, String> values = new LinkedHashMap<>();

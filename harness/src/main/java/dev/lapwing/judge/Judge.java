@@ -61,10 +61,11 @@ public record Judge(PressureDisplay display) {
                         .flatMap(one -> cases.getOrDefault(one.id(), List.of()).stream())
                         .toList(),
                 Overdue.of(plan.bench(), course.day()));
-        List<Relied> relied = new ArrayList<>(expectations(plan, recording, course, words, trust));
+        CalibratedRange range = new CalibratedRange(plan.bench(), recording, words);
+        List<Relied> relied = new ArrayList<>(expectations(plan, recording, course, words, trust, range));
         for (Throughout one : plan.throughout()) {
             List<Relied> ofOne = cases.getOrDefault(one.id(), List.of()).stream()
-                    .map(found -> relied(one, found, recording, trust))
+                    .map(found -> relied(one, found, recording, trust, range))
                     .toList();
             relied.add(worst(one, ofOne, plan.bench()));
         }
@@ -77,7 +78,8 @@ public record Judge(PressureDisplay display) {
         return List.copyOf(findings);
     }
 
-    private List<Relied> expectations(Plan plan, Recording recording, Course course, Words words, Trust trust) {
+    private List<Relied> expectations(
+            Plan plan, Recording recording, Course course, Words words, Trust trust, CalibratedRange range) {
         Map<String, ExpectationWindow> windows = course.windows().stream()
                 .collect(Collectors.toMap(ExpectationWindow::id, Function.identity(), (first, again) -> first));
         Driven driven = new Driven(plan.bench(), course);
@@ -87,6 +89,7 @@ public record Judge(PressureDisplay display) {
         Findings told = new Findings(words);
         Map<String, Remembered> remembered = new HashMap<>();
         Map<String, List<Signal>> read = new HashMap<>();
+        Map<String, Optional<Window>> watched = new HashMap<>();
         List<Relied> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
             ExpectationWindow seen = windows.get(expectation.id());
@@ -107,7 +110,14 @@ public record Judge(PressureDisplay display) {
                     measurement);
             List<Signal> looked = looked(expectation.check(), read);
             read.put(expectation.id(), looked);
-            findings.add(trust.of(finding, looked, looked));
+            Finding within = range.of(finding, looked);
+            if (expectation.check() instanceof Check.Comparison compared) {
+                // Its own window is no more than an instant: what it compares was watched in those of its expectations.
+                within = range.of(within, looked, watched.getOrDefault(compared.expectation(), Optional.empty()));
+                within = range.of(within, looked, watched.getOrDefault(compared.with(), Optional.empty()));
+            }
+            watched.put(expectation.id(), finding.window());
+            findings.add(trust.of(within, looked, looked));
         }
         return findings;
     }
@@ -184,8 +194,10 @@ public record Judge(PressureDisplay display) {
     }
 
     /** A case of a property as what it can be relied upon. */
-    private static Relied relied(Throughout throughout, Finding found, Recording recording, Trust trust) {
-        List<Signal> read = throughout.read(found.marks(), recording.signals());
+    private static Relied relied(
+            Throughout throughout, Finding told, Recording recording, Trust trust, CalibratedRange range) {
+        List<Signal> read = throughout.read(told.marks(), recording.signals());
+        Finding found = range.of(told, read);
         return throughout.property().ofBench() ? trust.suspicion(found, read) : trust.of(found, List.of(), read);
     }
 

@@ -46,6 +46,11 @@ public record ReferenceFit(
         residuals = List.copyOf(residuals);
     }
 
+    /** From its lowest value to its highest. */
+    public double range() {
+        return knots.get(knots.size() - 1).value() - knots.get(0).value();
+    }
+
     /** Why the readings do not bear a calibration yet; empty if they do. */
     public static Optional<String> wanting(List<ReferenceReading> readings) {
         boolean rising = false;

@@ -105,6 +105,47 @@ class CalibrationDialogueTest {
     }
 
     @Test
+    void aRangeThatIsNarrowerThanBeforeAndAReferenceThatIsFarOffAreSaid() throws Exception {
+        assertThat(calibrated("0 psi", "10 psi", "0 psi", "done", "line", "20 psi", "stop"))
+                .isEmpty();
+
+        assertThat(said.toString())
+                .contains("! The readings reach from 0.00 psi to 10.00 psi, the calibration in force from 0.00 psi to"
+                        + " 150.00 psi. What will be read far beyond the new ends passes nothing.")
+                .contains("'20 psi' is no answer to that; write it above zero and below the calibrated range")
+                .doesNotContain("That is far off");
+    }
+
+    @Test
+    void aValueThatIsNotWhatWasAppliedIsSaid() throws Exception {
+        rig.applyOtherwise(20);
+
+        assertThat(calibrated("50 psi", "stop")).isEmpty();
+
+        assertThat(said.toString()).contains("! That is far off: look at the reference and at what was typed");
+    }
+
+    @Test
+    void readingsThatWereTakenOutliveTheCable() throws Exception {
+        rig.pulledAfter("done");
+
+        assertThat(calibrated(
+                        "0 psi",
+                        "150 psi",
+                        "0 psi",
+                        "done",
+                        "line",
+                        "0.1 psi",
+                        "HLR-REF-3",
+                        "2027-11-25",
+                        "J. Miller",
+                        "write"))
+                .isPresent();
+
+        assertThat(said.toString()).contains("the cable is off. The readings are taken; go on.");
+    }
+
+    @Test
     void withoutTheWordNothingIsConfirmed() throws Exception {
         assertThat(calibrated(
                         "0 psi",

@@ -1,6 +1,7 @@
 package dev.lapwing.cli;
 
 import dev.lapwing.bench.Bench;
+import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SampleBlock;
 import dev.lapwing.bench.Stream;
@@ -12,6 +13,8 @@ import java.io.Reader;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.Map;
 
 /**
@@ -27,6 +30,10 @@ final class ReferenceRig implements Bench {
     private double creepCountsASecond;
     private long nowUs;
     private boolean armed;
+    private double morePsi;
+    private String last = "";
+    private volatile boolean pulled;
+    private final CountDownLatch noticed = new CountDownLatch(1);
 
     ReferenceRig(String point) {
         this.stream = new Stream("rig", List.of(point), EVERY_US);
@@ -34,6 +41,16 @@ final class ReferenceRig implements Bench {
 
     void creep(double countsASecond) {
         creepCountsASecond = countsASecond;
+    }
+
+    /** What is applied from now on is so much more than what is typed, in psi. */
+    void applyOtherwise(double morePsi) {
+        this.morePsi = morePsi;
+    }
+
+    /** Once that was typed nothing comes any more. */
+    void pulledAfter(String typed) {
+        last = typed;
     }
 
     boolean armed() {
@@ -45,18 +62,31 @@ final class ReferenceRig implements Bench {
         return new BufferedReader(Reader.nullReader()) {
             @Override
             public String readLine() {
+                if (pulled) {
+                    awaitNoticed();
+                }
                 String line = left.poll();
                 apply(line == null ? "" : line);
+                pulled |= !last.isEmpty() && last.equals(line);
                 return line;
             }
         };
+    }
+
+    /** Nobody types so quickly that the end of the line is not noticed before. */
+    private void awaitNoticed() {
+        try {
+            noticed.await(20, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 
     private void apply(String typed) {
         try {
             Quantity quantity = Quantity.parse(typed);
             if (quantity.dimension() == Dimension.PRESSURE && quantity.base() >= 0) {
-                appliedPsi = quantity.base() / PASCALS_A_PSI;
+                appliedPsi = quantity.base() / PASCALS_A_PSI + morePsi;
             }
         } catch (UnreadableQuantity e) {
             // A word: the pressure stays.
@@ -89,7 +119,11 @@ final class ReferenceRig implements Bench {
     }
 
     @Override
-    public void advance(long untilUs, BenchListener listener) {
+    public void advance(long untilUs, BenchListener listener) throws BenchFailure {
+        if (pulled) {
+            noticed.countDown();
+            throw new BenchFailure("the cable is off");
+        }
         int rows = (int) (untilUs / EVERY_US - nowUs / EVERY_US);
         int[] counts = new int[rows];
         for (int i = 0; i < rows; i++) {

@@ -1,15 +1,20 @@
 package dev.lapwing.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.quantity.Unit;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -41,7 +46,7 @@ class CalibrationFileTest {
     void aSharedCalibrationIsLeftToTheOthers() throws Exception {
         String before = Files.readString(file);
 
-        assertThat(CalibrationFile.write(file, "brake-pipe@1", MADE)).isEmpty();
+        assertThat(CalibrationFile.write(file, bench(), "brake-pipe@1", MADE)).isEmpty();
 
         assertThat(calibration("brake-pipe@1").certificate()).isEqualTo("HLR-CAL-0201: 'deadweight'");
         assertThat(calibration("brake-pipe@1").points().get(0).counts()).isEqualTo(2003.5);
@@ -67,14 +72,14 @@ class CalibrationFileTest {
 
     @Test
     void aCalibrationOfItsOwnIsPutAnewInItsPlaceAndRemarksStay() throws Exception {
-        CalibrationFile.write(file, "brake-pipe@1", MADE);
+        CalibrationFile.write(file, bench(), "brake-pipe@1", MADE);
         String once = Files.readString(file)
                 .replace("    uncertainty: 0.087 psi", "    uncertainty: 0.087 psi  # größer im Winter ☃");
         Files.writeString(file, once);
         NewCalibration again = new NewCalibration(
                 MADE.points(), Unit.BAR, 500, 600, 200, MADE.date(), MADE.due(), "HLR-CAL-0202", "yes");
 
-        assertThat(CalibrationFile.write(file, "brake-pipe@1", again)).isEmpty();
+        assertThat(CalibrationFile.write(file, bench(), "brake-pipe@1", again)).isEmpty();
 
         String twice = Files.readString(file);
         assertThat(twice.lines().count()).isEqualTo(once.lines().count());
@@ -104,7 +109,7 @@ class CalibrationFileTest {
                 "HLR-CAL-0203",
                 "J. Miller");
 
-        assertThat(CalibrationFile.write(file, "handle-angle", angle)).isEmpty();
+        assertThat(CalibrationFile.write(file, bench(), "handle-angle", angle)).isEmpty();
 
         assertThat(Files.readString(file)).contains("# far end\r\n", "\r\n    operator: J. Miller\r\n");
         assertThat(calibration("handle-angle").points().get(1).counts()).isEqualTo(62003);
@@ -124,7 +129,7 @@ class CalibrationFileTest {
                 "HLR-CAL-0204",
                 "J. Miller");
 
-        assertThat(CalibrationFile.write(file, "brake-pipe@1", beyond)).isNotEmpty();
+        assertThat(CalibrationFile.write(file, bench(), "brake-pipe@1", beyond)).isNotEmpty();
 
         assertThat(Files.readString(file)).isEqualTo(before);
         try (var files = Files.list(folder)) {
@@ -132,9 +137,77 @@ class CalibrationFileTest {
         }
     }
 
+    @Test
+    void aChannelThatSomebodyElseChangedMeanwhileGetsNoCalibrationOfAnother() throws Exception {
+        BenchFile was = bench();
+        String rewired = Files.readString(file)
+                .replace("brake-pipe@1: {point: BP1,", "brake-pipe@1: {point: BPX,")
+                .replace("brake-pipe@2: {point: BP2,", "brake-pipe@2: {point: BP1,")
+                .replace("brake-pipe@1: {point: BPX,", "brake-pipe@1: {point: BP2,");
+        Files.writeString(file, rewired);
+
+        assertThat(CalibrationFile.write(file, was, "brake-pipe@1", MADE))
+                .singleElement()
+                .asString()
+                .contains("somebody else has changed the point or the calibration of 'brake-pipe@1' meanwhile");
+        assertThat(Files.readString(file)).isEqualTo(rewired);
+    }
+
+    @Test
+    void whatSomebodyElseWroteElsewhereMeanwhileStays() throws Exception {
+        BenchFile was = bench();
+        Files.writeString(file, "# a remark of somebody else\n" + Files.readString(file));
+
+        assertThat(CalibrationFile.write(file, was, "brake-pipe@1", MADE)).isEmpty();
+
+        assertThat(Files.readString(file)).startsWith("# a remark of somebody else\n").contains("HLR-CAL-0201");
+    }
+
+    @Test
+    void aFileThatHasMistakesMeanwhileIsLeftAlone() throws Exception {
+        BenchFile was = bench();
+        Files.writeString(file, "bench: [half of it");
+
+        assertThat(CalibrationFile.write(file, was, "brake-pipe@1", MADE)).isNotEmpty();
+
+        assertThat(Files.readString(file)).isEqualTo("bench: [half of it");
+    }
+
+    @Test
+    void aLinkStaysALinkAndWhoMayReadItStays() throws Exception {
+        Path link = Files.createSymbolicLink(folder.resolve("link.yaml"), file);
+        Set<PosixFilePermission> rights = PosixFilePermissions.fromString("rw-rw-r--");
+        Files.setPosixFilePermissions(file, rights);
+
+        assertThat(CalibrationFile.write(link, BenchFiles.load(link).value().orElseThrow(), "brake-pipe@1", MADE))
+                .isEmpty();
+
+        assertThat(link).isSymbolicLink();
+        assertThat(Files.getPosixFilePermissions(file)).isEqualTo(rights);
+        assertThat(calibration("brake-pipe@1").certificate()).contains("HLR-CAL-0201");
+    }
+
+    @Test
+    void whereTheOldFileCannotBeKeptItIsNotReplaced() throws Exception {
+        String before = Files.readString(file);
+        Path inTheWay = Files.createDirectories(folder.resolve("bench.yaml.previous/in/the/way"));
+
+        assertThatThrownBy(() -> CalibrationFile.write(file, bench(), "brake-pipe@1", MADE))
+                .isInstanceOf(IOException.class);
+
+        assertThat(Files.readString(file)).isEqualTo(before);
+        assertThat(inTheWay).exists();
+        try (var files = Files.list(folder)) {
+            assertThat(files).hasSize(2);
+        }
+    }
+
+    private BenchFile bench() {
+        return BenchFiles.load(file).value().orElseThrow();
+    }
+
     private Calibration calibration(String signal) {
-        BenchFile bench = BenchFiles.load(file).value().orElseThrow();
-        return bench.inputs().stream()
+        return bench().inputs().stream()
                 .filter(input -> input.signal().key().equals(signal))
                 .findFirst()
                 .flatMap(input -> input.calibration())
