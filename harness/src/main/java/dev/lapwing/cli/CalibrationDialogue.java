@@ -89,8 +89,10 @@ final class CalibrationDialogue {
         List<Calibration.Pair> old = input.calibration().orElseThrow().points();
         double oldLow = old.get(0).value();
         double oldHigh = old.get(old.size() - 1).value();
-        double low = readings.stream().mapToDouble(ReferenceReading::value).min().orElseThrow();
-        double high = readings.stream().mapToDouble(ReferenceReading::value).max().orElseThrow();
+        double low =
+                readings.stream().mapToDouble(ReferenceReading::value).min().orElseThrow();
+        double high =
+                readings.stream().mapToDouble(ReferenceReading::value).max().orElseThrow();
         if (Math.max(low - oldLow, oldHigh - high) > NARROWER * (oldHigh - oldLow)) {
             operator.say("! The readings reach from " + text.figure(input, low) + " to " + text.figure(input, high)
                     + ", the calibration in force from " + text.figure(input, oldLow) + " to "

@@ -76,21 +76,27 @@ final class ReferenceRound {
         }
     }
 
-    private void take(Bench bench, String typed) throws BenchFailure {
-        double value;
+    /** The value that was typed; empty, once it was said what would be one, if it is none. */
+    private Optional<Double> applied(String typed) {
+        String example = input.signal().dimension().example();
         try {
             Quantity quantity = Quantity.parse(typed);
-            if (quantity.dimension() != input.signal().dimension()) {
-                operator.say("  '" + typed + "' is of another kind; write "
-                        + input.signal().dimension().example() + ".");
-                return;
+            if (quantity.dimension() == input.signal().dimension()) {
+                return Optional.of(quantity.base());
             }
-            value = quantity.base();
+            operator.say("  '" + typed + "' is of another kind; write " + example + ".");
         } catch (UnreadableQuantity e) {
-            operator.say("  " + e.getMessage() + "; write "
-                    + input.signal().dimension().example() + ".");
+            operator.say("  " + e.getMessage() + "; write " + example + ".");
+        }
+        return Optional.empty();
+    }
+
+    private void take(Bench bench, String typed) throws BenchFailure {
+        Optional<Double> applied = applied(typed);
+        if (applied.isEmpty()) {
             return;
         }
+        double value = applied.get();
         live.gatherAfresh();
         long until = bench.nowUs() + AVERAGED_US;
         while (bench.nowUs() < until && !operator.stopped()) {

@@ -93,13 +93,7 @@ final class RunCommand implements Callable<Integer> {
         }
         OperatorStop stop = new OperatorStop();
         Console console = new Console(spec.commandLine().getOut(), err, reading);
-        StopSignals.passTo(() -> {
-            console.aside(
-                    stop.asked()
-                            ? "lapwing: stopped again: the bench is made safe without tidying up"
-                            : "lapwing: stopping; tidying up, then the bench is made safe (Ctrl-C again: at once)");
-            stop.ask();
-        });
+        stopBy(stop, console);
         RunChoices choices = new RunChoices(
                 seed,
                 records.orElse(home.file(".records")),
@@ -118,6 +112,16 @@ final class RunCommand implements Callable<Integer> {
                     + " again.");
             return ExitCode.ERROR.code();
         }
+    }
+
+    private static void stopBy(OperatorStop stop, Console console) {
+        StopSignals.passTo(() -> {
+            console.aside(
+                    stop.asked()
+                            ? "lapwing: stopped again: the bench is made safe without tidying up"
+                            : "lapwing: stopping; tidying up, then the bench is made safe (Ctrl-C again: at once)");
+            stop.ask();
+        });
     }
 
     /** What the record is to say of the arming, if somebody answers for it; that one is the operator, unless named. */

@@ -3,8 +3,8 @@ package dev.lapwing.files;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.source.Mistake;
 import dev.lapwing.bench.Input;
+import dev.lapwing.source.Mistake;
 import dev.lapwing.source.Place;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -21,9 +21,7 @@ import java.util.List;
 
 /** Writes a calibration back to its bench file. */
 public final class CalibrationFile {
-    private static final CopyOption[] REPLACE = {
-        StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE
-    };
+    private static final CopyOption[] REPLACE = {StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE};
 
     private CalibrationFile() {}
 
@@ -109,8 +107,7 @@ public final class CalibrationFile {
 
     /** On the disk, and not in its cache alone, before it takes the place of another. */
     private static void put(Path file, String text) throws IOException {
-        try (FileChannel out = FileChannel.open(
-                file, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
+        try (FileChannel out = FileChannel.open(file, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
             ByteBuffer bytes = ByteBuffer.wrap(text.getBytes(UTF_8));
             while (bytes.hasRemaining()) {
                 out.write(bytes);

@@ -9,6 +9,7 @@ import dev.lapwing.finding.Verdict;
 import dev.lapwing.measure.Recording;
 import dev.lapwing.measure.Words;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.plan.Check;
 import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Window;
 import java.util.Collection;
@@ -31,6 +32,7 @@ final class CalibratedRange {
 
     private final Map<String, Input> calibrations = new HashMap<>();
     private final Map<Looked, Optional<String>> known = new HashMap<>();
+    private final Map<String, Window> watched = new HashMap<>();
     private final Recording recording;
     private final Words words;
 
@@ -45,20 +47,33 @@ final class CalibratedRange {
     }
 
     /**
-     * The finding, or that it is not relied upon.
+     * The finding on an expectation, or that it is not relied upon. What a comparison compares was watched in the
+     * windows of its expectations.
      *
      * @param read all that it was told from
      */
-    Finding of(Finding finding, Collection<Signal> read) {
-        return of(finding, read, finding.window());
+    Finding of(Finding finding, Check check, Collection<Signal> read) {
+        watched.put(finding.id(), window(finding));
+        if (check instanceof Check.Comparison compared) {
+            Finding one = in(watched.getOrDefault(compared.expectation(), window(finding)), finding, read);
+            return in(watched.getOrDefault(compared.with(), window(finding)), one, read);
+        }
+        return in(window(finding), finding, read);
     }
 
-    /** The same of something that was watched in another window than the finding's; all the run where there is none. */
-    Finding of(Finding finding, Collection<Signal> read, Optional<Window> watched) {
+    /** The finding on a case of a property, or that it is not relied upon. */
+    Finding of(Finding finding, Collection<Signal> read) {
+        return in(window(finding), finding, read);
+    }
+
+    private Window window(Finding finding) {
+        return finding.window().orElseGet(() -> new Window(0, recording.untilUs()));
+    }
+
+    private Finding in(Window window, Finding finding, Collection<Signal> read) {
         if (finding.verdict() != Verdict.PASS) {
             return finding;
         }
-        Window window = watched.orElseGet(() -> new Window(0, recording.untilUs()));
         return Stream.concat(
                         finding.marks().stream().map(Mark::signal),
                         read.stream().map(Signal::key))

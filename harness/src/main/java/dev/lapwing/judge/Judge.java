@@ -89,7 +89,6 @@ public record Judge(PressureDisplay display) {
         Findings told = new Findings(words);
         Map<String, Remembered> remembered = new HashMap<>();
         Map<String, List<Signal>> read = new HashMap<>();
-        Map<String, Optional<Window>> watched = new HashMap<>();
         List<Relied> findings = new ArrayList<>();
         for (PlannedExpectation expectation : expectations(plan.steps())) {
             ExpectationWindow seen = windows.get(expectation.id());
@@ -110,14 +109,7 @@ public record Judge(PressureDisplay display) {
                     measurement);
             List<Signal> looked = looked(expectation.check(), read);
             read.put(expectation.id(), looked);
-            Finding within = range.of(finding, looked);
-            if (expectation.check() instanceof Check.Comparison compared) {
-                // Its own window is no more than an instant: what it compares was watched in those of its expectations.
-                within = range.of(within, looked, watched.getOrDefault(compared.expectation(), Optional.empty()));
-                within = range.of(within, looked, watched.getOrDefault(compared.with(), Optional.empty()));
-            }
-            watched.put(expectation.id(), finding.window());
-            findings.add(trust.of(within, looked, looked));
+            findings.add(trust.of(range.of(finding, expectation.check(), looked), looked, looked));
         }
         return findings;
     }

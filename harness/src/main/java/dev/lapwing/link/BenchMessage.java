@@ -34,6 +34,11 @@ public sealed interface BenchMessage {
     sealed interface Report extends BenchMessage permits Samples, Edge, State, Safe, Fault {
         /** From 0 at boot. */
         long n();
+
+        /** Least bench time that it is about, in µs. */
+        default long earliestUs() {
+            return latestUs();
+        }
     }
 
     /** Answers a hello. */

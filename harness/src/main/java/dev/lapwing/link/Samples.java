@@ -110,6 +110,11 @@ public final class Samples implements BenchMessage.Report {
         return counts;
     }
 
+    @Override
+    public long earliestUs() {
+        return t0Us;
+    }
+
     /** Bench time of the last sample, in µs; of sample 0 where there is none. */
     @Override
     public long latestUs() {

@@ -13,9 +13,9 @@ import java.io.Reader;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
-import java.util.Map;
 
 /**
  * A bench with one transducer and an operator who applies each pressure before typing it: 2100 counts at 0 psi, 400

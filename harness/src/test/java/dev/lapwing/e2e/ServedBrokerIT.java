@@ -14,6 +14,7 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
@@ -75,6 +76,7 @@ class ServedBrokerIT {
         Mosquitto broker = Mosquitto.start(folder, "user root\nallow_anonymous false\npassword_file " + passwords);
         Path secret = folder.resolve("secret.txt");
         Files.writeString(secret, "user: " + USER + "\npassword: " + WORD + "\n", UTF_8);
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-------"));
         Process served = Shipped.start(
                 List.of("env", "LAPWING_MQTT_USER=" + USER, "LAPWING_MQTT_PASSWORD=" + WORD),
                 "bench",

@@ -160,7 +160,9 @@ class CalibrationFileTest {
 
         assertThat(CalibrationFile.write(file, was, "brake-pipe@1", MADE)).isEmpty();
 
-        assertThat(Files.readString(file)).startsWith("# a remark of somebody else\n").contains("HLR-CAL-0201");
+        assertThat(Files.readString(file))
+                .startsWith("# a remark of somebody else\n")
+                .contains("HLR-CAL-0201");
     }
 
     @Test

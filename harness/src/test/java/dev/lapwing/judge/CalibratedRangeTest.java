@@ -35,8 +35,10 @@ class CalibratedRangeTest {
             assertThat(found.get(id).verdict()).as(id).isEqualTo(Verdict.INCONCLUSIVE);
         }
         assertThat(found.get("level").because())
-                .matches("Not relied upon, as brake-cylinder@1 read 30\\.?\\d* psi and is calibrated from 0 psi to 10 psi"
-                        + " alone\\. Calibrate it over all that it reads, and run it again\\. Level of brake cylinder.*");
+                .startsWith("Not relied upon, as brake-cylinder@1 read 30")
+                .contains(
+                        "is calibrated from 0 psi to 10 psi alone. Calibrate it over all that it reads",
+                        "Level of brake cylinder");
     }
 
     @Test

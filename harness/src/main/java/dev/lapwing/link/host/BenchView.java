@@ -8,9 +8,15 @@ import dev.lapwing.link.BenchMessage.Pong;
 import dev.lapwing.link.BenchMessage.Report;
 import dev.lapwing.link.HostMessage.Stream;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** What a host knows of the bench that has answered it: who it is, its time, what has come of its reports. */
 final class BenchView {
+    /** Reports that are kept: more than come in the second for which one that is missing is waited for. */
+    private static final int RECENT = 512;
+
+    private final @Nullable Report[] recent = new Report[RECENT];
     private final BenchCard card;
     private final BenchClock clock;
     private final NumberTrack numbers;
@@ -57,6 +63,16 @@ final class BenchView {
         }
     }
 
+    /** What is in doubt where another report came under that number not long ago: somebody else speaks as the bench. */
+    Optional<HostEvent.Lost> contradicted(Report report) {
+        Report before = recent[(int) (report.n() % RECENT)];
+        if (before == null || before.n() != report.n() || before.equals(report)) {
+            return Optional.empty();
+        }
+        long fromUs = Math.min(before.earliestUs(), report.earliestUs());
+        return Optional.of(new HostEvent.Lost(report.n(), report.n(), fromUs, seenUs));
+    }
+
     /** Whether a report cannot be of this boot, its time being still to come. */
     boolean isAhead(Report report, long nowNanos) {
         return clock.isAhead(report.latestUs(), nowNanos);
@@ -69,6 +85,7 @@ final class BenchView {
             repeated++;
             return false;
         }
+        recent[(int) (report.n() % RECENT)] = report;
         coverage.saw(report);
         return true;
     }

@@ -48,6 +48,8 @@ public sealed interface HostEvent {
         /** Another host has the bench now. This one does not greet again by itself. */
         TAKEN_OVER,
         /** The bench has started anew and knows of no session. */
-        REBOOTED
+        REBOOTED,
+        /** Somebody else speaks as the bench: of what was reported nobody knows whose it was. */
+        TWO_VOICES
     }
 }

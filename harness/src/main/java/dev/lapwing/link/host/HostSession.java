@@ -35,7 +35,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class HostSession {
     private static final long QUIET_NANOS_MAX = 3_000_000_000L;
-
     private final HostSettings settings;
     private final Consumer<HostEvent> events;
     private final Orders orders = new Orders();
@@ -352,6 +351,10 @@ public final class HostSession {
             return;
         }
         if (!known.view.isNews(report, nowNanos)) {
+            known.view.contradicted(report).ifPresent(lost -> {
+                events.accept(lost);
+                end(EndReason.TWO_VOICES, "two different reports came under the number " + lost.fromN());
+            });
             return;
         }
         if (liveness.saw(report) && safe.open().isEmpty()) {
@@ -375,10 +378,8 @@ public final class HostSession {
     private void end(EndReason reason, String why) {
         over = true;
         liveness.unwanted();
-        if (bench != null) {
-            tellLost(bench.view.giveUp());
-        }
-        if (reason == EndReason.LINK_LOST || reason == EndReason.REBOOTED) {
+        cutOff();
+        if (reason != EndReason.REFUSED && reason != EndReason.TAKEN_OVER) {
             parting = new Safe(settings.session(), ++lastId);
         }
         events.accept(new HostEvent.Ended(reason, why));

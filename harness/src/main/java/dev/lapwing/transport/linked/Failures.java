@@ -75,6 +75,10 @@ final class Failures {
             case TAKEN_OVER ->
                 new BenchFailure("the bench is taken over: " + ended.why()
                         + ", and this one drives nothing any more. Look who else uses it, then run again");
+            case TWO_VOICES ->
+                new BenchFailure("somebody else speaks as the bench: " + ended.why() + ", and nobody knows whose"
+                        + " readings were told. Look who may publish on its topics, or what else is on its line, and"
+                        + " set the broker's access rules");
             case REBOOTED ->
                 new BenchFailure("the bench started anew: " + ended.why()
                         + ". Its outputs are at their safe values. Look at its supply and watchdog, then run again");

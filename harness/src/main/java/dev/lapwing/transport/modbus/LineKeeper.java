@@ -176,8 +176,10 @@ final class LineKeeper {
             if (!left.isEmpty()) {
                 queued.add(listener -> listener.fault(atUs, "", notSafe(left)));
             } else if (!other.isEmpty()) {
-                queued.add(listener -> listener.fault(atUs, "", "outputs were made safe, but " + String.join("; ", other)
-                        + "; see by hand that they are"));
+                queued.add(listener -> listener.fault(
+                        atUs,
+                        "",
+                        "outputs were made safe, but " + String.join("; ", other) + "; see by hand that they are"));
             } else if (was) {
                 queued.add(listener -> listener.safe(atUs, why));
             }

@@ -6,6 +6,8 @@ import dev.lapwing.bench.BenchFailure;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFileAttributeView;
+import java.nio.file.attribute.PosixFilePermission;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -33,11 +35,16 @@ public record Credentials(Optional<String> user, Optional<String> password, Opti
      * From a file with a line {@code user: …} and a line {@code password: …}; empty lines and lines that begin with
      * {@code #} are left aside.
      *
-     * @throws BenchFailure if it cannot be read or says something else; what stands in it is not repeated
+     * @throws BenchFailure if it cannot be read, everybody on this machine may read it, or it says something else; what stands in it is not repeated
      */
     public static Credentials of(Path file) throws BenchFailure {
         List<String> lines;
         try {
+            if (everybodyReads(file)) {
+                throw new BenchFailure("the file with the broker's user name and password may be read by everybody on"
+                        + " this computer, and whoever knows them drives the bench: take that right away with"
+                        + " 'chmod o-r " + file + "'");
+            }
             lines = new ArrayList<>(Files.readAllLines(file, UTF_8));
         } catch (IOException e) {
             throw new BenchFailure("the file with the broker's user name and password cannot be read: " + file, e);
@@ -49,6 +56,12 @@ public record Credentials(Optional<String> user, Optional<String> password, Opti
             throw new BenchFailure(file + " must hold one line 'user: NAME', one line 'password: WORD', and no other");
         }
         return new Credentials(user, after(PASSWORD, lines));
+    }
+
+    /** Never where this machine's files know no such right. */
+    private static boolean everybodyReads(Path file) throws IOException {
+        return Files.getFileStore(file).supportsFileAttributeView(PosixFileAttributeView.class)
+                && Files.getPosixFilePermissions(file).contains(PosixFilePermission.OTHERS_READ);
     }
 
     private static Optional<String> after(String key, List<String> lines) {

@@ -16,6 +16,7 @@ import dev.lapwing.transport.linked.ServedBench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
@@ -69,6 +70,7 @@ class BrokerAccessIT {
         start("IP:127.0.0.1");
         Path file = folder.resolve("secret.txt");
         Files.writeString(file, "# of the bay\nuser: bay-2\npassword: " + WORD + "\n", UTF_8);
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
         Credentials fromFile = Credentials.of(file).vouchedBy(authority.certificates());
         SimulatedTerminals terminals = FarCab.terminals();
         BenchCard card = terminals.card(FarCab.token(1));
@@ -125,6 +127,7 @@ class BrokerAccessIT {
         Files.writeString(file, "no certificate", UTF_8);
         refused(of(WORD).vouchedBy(file), "secret.txt");
         Files.writeString(file, WORD, UTF_8);
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
         assertThatThrownBy(() -> Credentials.of(file))
                 .isInstanceOf(BenchFailure.class)
                 .hasMessageContaining("'user: NAME'")
