@@ -35,7 +35,8 @@ public record Credentials(Optional<String> user, Optional<String> password, Opti
      * From a file with a line {@code user: …} and a line {@code password: …}; empty lines and lines that begin with
      * {@code #} are left aside.
      *
-     * @throws BenchFailure if it cannot be read, everybody on this machine may read it, or it says something else; what stands in it is not repeated
+     * @throws BenchFailure if it cannot be read, everybody on this machine may read it, or it says something else; what
+     *     stands in it is not repeated
      */
     public static Credentials of(Path file) throws BenchFailure {
         List<String> lines;
