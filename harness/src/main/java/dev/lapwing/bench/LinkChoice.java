@@ -67,8 +67,14 @@ public sealed interface LinkChoice {
         }
     }
 
-    /** Of a serial line unless its file says otherwise. */
+    /** Of a serial line unless its file says otherwise, in bits a second. */
     int BAUD_DEFAULT = 921_600;
+
+    /** Least of a serial line, in bits a second. */
+    int BAUD_MIN = 1200;
+
+    /** Most of a serial line, in bits a second. */
+    int BAUD_MAX = 12_000_000;
 
     /** Least heartbeat limit of a real link unless its file says otherwise, in ms. */
     int BEAT_MS_DEFAULT = 300;

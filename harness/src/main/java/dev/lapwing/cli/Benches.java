@@ -34,7 +34,7 @@ final class Benches {
                 : outside(file);
     }
 
-    /** Opens a bench that is outside this process; nobody commissions the other kind. */
+    /** Opens a bench that is outside this process; commissioning refuses files of the other kind. */
     static Bench outside(BenchFile file) throws BenchFailure {
         if (file.link() instanceof LinkChoice.Serial serial) {
             return SerialBench.open(file, serial, settings(), MonotonicClock.system());
@@ -45,12 +45,7 @@ final class Benches {
         if (file.link() instanceof LinkChoice.Modbus modbus) {
             return ModbusBench.open(file, modbus, token(), HOST_PPM, MonotonicClock.system());
         }
-        throw new BenchFailure(noLink(file.file()));
-    }
-
-    static String noLink(String file) {
-        return file + " describes no bench outside this process that can be looked at; to try it on a simulated one,"
-                + " start 'lapwing bench serve --serial' and name the device that it prints in a bench file";
+        throw new IllegalArgumentException("a bench that is simulated in this process is not opened as one outside");
     }
 
     /**
@@ -65,8 +60,7 @@ final class Benches {
         if (link instanceof LinkChoice.Mqtt mqtt) {
             return MqttBench.look(mqtt, credentials(mqtt.files()), settings(), MonotonicClock.system(), pings);
         }
-        throw new BenchFailure("a bench that is simulated in this process answers at no link; to try it, start"
-                + " 'lapwing bench serve --serial' and show the device that it prints");
+        throw new IllegalArgumentException("a bench that is simulated in this process answers at no link");
     }
 
     /** Names of the benches that say on a broker that they are there. */

@@ -46,7 +46,11 @@ final class CalibrateCommand implements Callable<Integer> {
     @Mixin
     private GivenBench given;
 
-    @Option(names = "--signal", required = true, paramLabel = "KEY", description = "Such as brake-pipe@1.")
+    @Option(
+            names = "--signal",
+            required = true,
+            paramLabel = "KEY",
+            description = "The signal, as the bench file names it, such as brake-pipe@1 or brake-cylinder@4.")
     private String signal;
 
     @Override

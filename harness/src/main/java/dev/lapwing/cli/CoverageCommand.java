@@ -21,7 +21,6 @@ import java.util.stream.IntStream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Holds stated uncertainties against a known truth. */
@@ -34,7 +33,6 @@ import picocli.CommandLine.Spec;
         },
         exitCodeList = {"0:every uncertainty was as stated", "1:one was not"})
 final class CoverageCommand implements Callable<Integer> {
-    private static final int RUNS_MAX = 1_000_000;
     /** Runs with nothing wrong but sampling. */
     private static final int IDEAL_RUNS = 80;
 
@@ -45,14 +43,15 @@ final class CoverageCommand implements Callable<Integer> {
             names = "--runs",
             defaultValue = "200",
             paramLabel = "NUMBER",
-            description = "How many runs; ${DEFAULT-VALUE} by default.")
+            converter = WholeNumber.Runs.class,
+            description = "How many runs, 1 to 1000000; ${DEFAULT-VALUE} by default.")
     private int runs;
 
     @Option(
             names = "--seed",
             defaultValue = "1",
             paramLabel = "NUMBER",
-            description = "Draws all that is random; ${DEFAULT-VALUE} by default.")
+            description = "Any whole number; draws all that is random; ${DEFAULT-VALUE} by default.")
     private long seed;
 
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
@@ -60,9 +59,6 @@ final class CoverageCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
-        if (runs < 1 || runs > RUNS_MAX) {
-            throw new ParameterException(spec.commandLine(), "--runs is 1 to " + RUNS_MAX + ", not " + runs);
-        }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Home home = Home.found();

@@ -27,7 +27,8 @@ import picocli.CommandLine.Spec;
             "0:every output was confirmed",
             "1:an output was not confirmed",
             "2:an output was left out",
-            "3:the bench broke"
+            "3:the bench broke",
+            "64:a mistake in files or usage, or nobody answered for arming: nothing was moved"
         })
 final class ExerciseCommand implements Callable<Integer> {
     @Spec
@@ -42,7 +43,8 @@ final class ExerciseCommand implements Callable<Integer> {
     @Option(
             names = "--output",
             paramLabel = "KEY",
-            description = "Only this output, such as supply/ep; may be given again. All of them by default.")
+            description = "Only this output of the bench file, such as supply/ep; may be given again. All of them by"
+                    + " default.")
     private List<String> keys = List.of();
 
     @Override
@@ -55,10 +57,6 @@ final class ExerciseCommand implements Callable<Integer> {
         }
         BenchFile bench = read.get();
         List<Output> outputs = chosen(bench);
-        if (Benches.inThisProcess(bench)) {
-            err.println("lapwing: " + Benches.noLink(bench.file()));
-            return ExitCode.ERROR.code();
-        }
         BufferedReader answers = RunCommand.answers();
         if (new Arming(out, err)
                 .by(Optional.empty(), bench, RunCommand.facts(bench, reading.pressures()), answers)

@@ -2,7 +2,11 @@ package dev.lapwing.cli;
 
 import dev.lapwing.finding.Verdict;
 
-/** What the process tells its caller. */
+/**
+ * What the process tells its caller. One rule for every command: {@link #USAGE} where the files or words that it was
+ * given are wrong, and then nothing was done; {@link #ERROR} where something broke afterwards; one of the others for
+ * what it was asked to find out.
+ */
 enum ExitCode {
     PASS(0),
     FAIL(1),

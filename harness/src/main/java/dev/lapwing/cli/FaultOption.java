@@ -2,14 +2,11 @@ package dev.lapwing.cli;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Point;
-import dev.lapwing.quantity.Dimension;
-import dev.lapwing.quantity.Quantity;
-import dev.lapwing.quantity.Unit;
-import dev.lapwing.quantity.UnreadableQuantity;
 import dev.lapwing.transport.linked.BenchFault;
 import dev.lapwing.transport.linked.TimedFault;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -23,6 +20,12 @@ final class FaultOption implements ITypeConverter<TimedFault> {
             "bit-errors=RATE, dropped=RATE, doubled=RATE, delay=TIME, delay=TIME/JITTER, stall=TIME,"
                     + " unplugged=TIME, wrong-baud=TIME, stranger=TIME, reset, power-loss, dead-transducer=POINT,"
                     + " dead-transducer=POINT:COUNTS";
+
+    /** What stands for the capitals, with ranges and units. */
+    static final String FIGURES = "RATE is a probability for each bit, byte or message, 0 to 1, such as 1e-4. TIME and"
+            + " JITTER are bench time with its unit, 0 s to a day, such as 250ms or 2s; of stall, unplugged, wrong-baud"
+            + " and stranger it is how long they last. POINT is an analogue input of the bench file, COUNTS a number in"
+            + " its range.";
 
     private static final Pattern WRITTEN = Pattern.compile("([a-z-]+)(?:=([^@]+))?(?:@(.+))?");
 
@@ -119,13 +122,9 @@ final class FaultOption implements ITypeConverter<TimedFault> {
     }
 
     private static long nanos(String text, String value) {
-        try {
-            Quantity time = Quantity.parse(value);
-            if (time.dimension() == Dimension.TIME && time.base() >= 0 && time.base() <= 86_400) {
-                return Math.round(time.in(Unit.SECOND) * 1e9);
-            }
-        } catch (UnreadableQuantity e) {
-            // Said below.
+        OptionalDouble seconds = WrittenTime.seconds(value);
+        if (seconds.isPresent()) {
+            return Math.round(seconds.getAsDouble() * 1e9);
         }
         throw unreadable(text, "'" + value.strip() + "' is no time from 0 s to a day, such as '250 ms'");
     }

@@ -3,9 +3,6 @@ package dev.lapwing.cli;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
-import dev.lapwing.quantity.Dimension;
-import dev.lapwing.quantity.Quantity;
-import dev.lapwing.quantity.UnreadableQuantity;
 import dev.lapwing.run.OperatorStop;
 import java.io.PrintWriter;
 import java.util.Optional;
@@ -15,7 +12,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Live values of a bench that stays safe. */
@@ -34,13 +30,19 @@ final class ListenCommand implements Callable<Integer> {
     @Mixin
     private GivenBench given;
 
-    @Option(names = "--for", paramLabel = "TIME", description = "For so long, such as 10s, and then ends.")
-    private Optional<String> time;
+    @Option(
+            names = "--for",
+            paramLabel = "TIME",
+            converter = WrittenTime.class,
+            description = "Ends after that time, with its unit, such as 10s or 5min; at most a day. Until Ctrl-C by"
+                    + " default.")
+    private Optional<Double> seconds;
 
     @Override
     public Integer call() {
         PrintWriter err = spec.commandLine().getErr();
-        OptionalLong forUs = time.map(this::micros).map(OptionalLong::of).orElse(OptionalLong.empty());
+        OptionalLong forUs =
+                seconds.map(s -> OptionalLong.of(Math.round(s * 1e6))).orElse(OptionalLong.empty());
         Optional<BenchFile> read = given.read(err);
         if (read.isEmpty()) {
             return ExitCode.USAGE.code();
@@ -57,17 +59,5 @@ final class ListenCommand implements Callable<Integer> {
             err.println("lapwing: " + e.getMessage());
             return ExitCode.ERROR.code();
         }
-    }
-
-    private long micros(String text) {
-        try {
-            Quantity quantity = Quantity.parse(text);
-            if (quantity.dimension() == Dimension.TIME && quantity.base() > 0) {
-                return Math.round(quantity.base() * 1e6);
-            }
-        } catch (UnreadableQuantity e) {
-            throw new ParameterException(spec.commandLine(), "--for: " + e.getMessage() + "; write 10s", e);
-        }
-        throw new ParameterException(spec.commandLine(), "--for: " + text + " is no time; write 10s");
     }
 }

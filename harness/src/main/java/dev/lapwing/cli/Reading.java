@@ -12,7 +12,7 @@ final class Reading {
             names = "--pressures",
             defaultValue = "psi",
             paramLabel = "UNIT",
-            description = "Unit in which pressures are shown: psi, bar or kPa.")
+            description = "Unit in which pressures are shown: psi, bar or kPa; ${DEFAULT-VALUE} by default.")
     private PressureDisplay pressures;
 
     @Option(names = "--plain", description = "No colour, no signs beyond ASCII, no moving line: for logs.")

@@ -21,8 +21,7 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "report",
         mixinStandardHelpOptions = true,
-        description = "Shows the results of stored records again, on the terminal or as files. Tables are in the unit"
-                + " that is asked for; sentences keep that of their run.",
+        description = "Shows the results of stored records again, on the terminal or as files.",
         exitCodeList = {
             "0:shown or written, whatever the verdict: 'lapwing judge' ends with that",
             "64:a mistake in usage, no record, or the report cannot be written"

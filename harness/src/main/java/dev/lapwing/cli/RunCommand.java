@@ -27,7 +27,13 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description =
                 "Runs sequences on a bench, simulated unless --bench names another, and reports what was measured.",
-        exitCodeList = {"0:pass", "1:fail", "2:inconclusive", "3:error: bench or harness broke, or it was stopped"})
+        exitCodeList = {
+            "0:pass",
+            "1:fail",
+            "2:inconclusive",
+            "3:error: bench or harness broke, or it was stopped",
+            "64:a mistake in files or usage, or nobody answered for arming: nothing was run"
+        })
 final class RunCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -48,7 +54,7 @@ final class RunCommand implements Callable<Integer> {
             names = "--seed",
             defaultValue = "1",
             paramLabel = "NUMBER",
-            description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
+            description = "Any whole number; draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
     private long seed;
 
     @Option(
@@ -57,17 +63,27 @@ final class RunCommand implements Callable<Integer> {
             description = "Where records go; .records beside the harness by default.")
     private Optional<Path> records;
 
-    @Option(names = "--operator", defaultValue = "", paramLabel = "NAME", description = "Who runs it, for the record.")
+    @Option(
+            names = "--operator",
+            defaultValue = "",
+            paramLabel = "NAME",
+            description = "Who runs it, for the record; who arms, or nobody by default.")
     private String operator;
 
-    @Option(names = "--serial", defaultValue = "", paramLabel = "NUMBER", description = "Serial number of the unit.")
+    @Option(
+            names = "--serial",
+            defaultValue = "",
+            paramLabel = "NUMBER",
+            description = "Serial number of the unit, for the record; not stated by default.")
     private String serial;
 
     @Option(
             names = "--class",
             defaultValue = "dry",
             paramLabel = "CLASS",
-            description = "What the run is good for: dry, evidence, investigation or night. A simulated run is dry.")
+            description =
+                    "What the run is good for: dry (the default), evidence, investigation or night. A simulated run is"
+                            + " dry.")
     private RunClass runClass;
 
     @Option(

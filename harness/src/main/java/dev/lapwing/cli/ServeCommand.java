@@ -21,7 +21,6 @@ import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -30,6 +29,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -65,10 +65,11 @@ final class ServeCommand implements Callable<Integer> {
             names = "--own-broker",
             arity = "0..1",
             fallbackValue = "1883",
+            converter = WholeNumber.Port.class,
             paramLabel = "PORT",
             description = "On a broker that is started with it, for a first try: on this machine only, without user"
-                    + " names and encryption, at TCP port ${FALLBACK-VALUE} unless another is given. The bench's name"
-                    + " and the broker's URL are printed.")
+                    + " names and encryption, at TCP port ${FALLBACK-VALUE} unless another is given, 1 to 65535. The"
+                    + " bench's name and the broker's URL are printed.")
     private Optional<Integer> ownBroker;
 
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
@@ -84,32 +85,21 @@ final class ServeCommand implements Callable<Integer> {
             names = "--seed",
             defaultValue = "1",
             paramLabel = "NUMBER",
-            description = "Draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
+            description = "Any whole number; draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
     private long seed;
 
-    @Option(
-            names = "--baud",
-            defaultValue = "" + LinkChoice.BAUD_DEFAULT,
-            paramLabel = "NUMBER",
-            description = "Bits a second that the line takes; ${DEFAULT-VALUE} by default.")
-    private int baud;
-
-    @Option(
-            names = "--speed",
-            defaultValue = "1",
-            paramLabel = "TIMES",
-            description = "How much faster than real time, as far as the line carries the samples (--baud); the bench"
-                    + " file of the run says the same, such as 'speed: 4 times'.")
-    private double speed;
+    @Mixin
+    private Pace pace;
 
     @Option(
             names = "--fault",
             paramLabel = "FAULT[@TIME]",
             converter = FaultOption.class,
             description = {
-                "What goes wrong on purpose, from that bench time on; may be given again. On a broker dropped and"
-                        + " doubled meet messages instead of bytes. One of:",
-                FaultOption.FORMS + "."
+                "What goes wrong on purpose, from that bench time on, at once by default; may be given again. On a"
+                        + " broker dropped and doubled meet messages instead of bytes. One of:",
+                FaultOption.FORMS + ".",
+                FaultOption.FIGURES
             })
     private List<TimedFault> faults = List.of();
 
@@ -117,7 +107,8 @@ final class ServeCommand implements Callable<Integer> {
             names = "--fault-seed",
             defaultValue = "1",
             paramLabel = "NUMBER",
-            description = "Draws which bits and bytes the faults of the line meet; ${DEFAULT-VALUE} by default.")
+            description = "Any whole number; draws which bits, bytes or messages the faults of the line meet;"
+                    + " ${DEFAULT-VALUE} by default.")
     private long faultSeed;
 
     @Override
@@ -134,9 +125,6 @@ final class ServeCommand implements Callable<Integer> {
                     spec.commandLine(),
                     "a broker carries whole messages, and no bytes to spoil: with one go dropped, doubled, delay,"
                             + " stall, unplugged, dead-transducer, reset and power-loss");
-        }
-        if (!(speed >= 1 && speed <= Wire.SPEED_MAX) || baud < 1200) {
-            throw new ParameterException(spec.commandLine(), "a speed is 1 to 100 times, a baud rate at least 1200");
         }
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
@@ -171,8 +159,8 @@ final class ServeCommand implements Callable<Integer> {
 
     private void serve(BenchFile file, Fixture fixture) throws BenchFailure, IOException, InterruptedException {
         SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
-        BenchCard card = terminals.card(Benches.token(), speed);
-        refuseTooMuch(card);
+        BenchCard card = terminals.card(Benches.token(), pace.speed());
+        refuseTooMuch(file, card);
         CountDownLatch stopped = new CountDownLatch(1);
         StopSignals.passTo(stopped::countDown);
         if (ownBroker.isPresent()) {
@@ -188,24 +176,26 @@ final class ServeCommand implements Callable<Integer> {
             BenchCarrier topics = ServedTopics.open(mqtt.get(), card, credentials);
             serve(card, terminals, spoilt(topics), List.of(card.name()), stopped);
         } else {
-            ServedLine line = ServedLine.open(baud, faults, faultSeed, speed, MonotonicClock.system());
+            ServedLine line = ServedLine.open(pace.baud(), faults, faultSeed, pace.speed(), MonotonicClock.system());
             serve(card, terminals, line, List.of(line.device()), stopped);
         }
     }
 
     /** No host would hear a greeting that is longer than a line may be. */
-    private static void refuseTooMuch(BenchCard card) throws BenchFailure {
+    private void refuseTooMuch(BenchFile file, BenchCard card) {
         Greeting longest = new Greeting(card.boot(), Integer.MAX_VALUE, Wire.NUMBER_MAX, Wire.NUMBER_MAX, card);
         int bytes = MessageWriter.json(longest).length + Wire.LINE_EXTRA_BYTES;
         if (bytes > Wire.BENCH_BYTES_MAX) {
-            throw new BenchFailure("a bench of " + card.points().size() + " points takes " + bytes
-                    + " bytes to say what it has, and the bench link carries " + Wire.BENCH_BYTES_MAX
-                    + " at once; leave out points that this unit does not need");
+            throw new ParameterException(
+                    spec.commandLine(),
+                    file.file() + ": a bench of " + card.points().size() + " points takes " + bytes
+                            + " bytes to say what it has, and the bench link carries " + Wire.BENCH_BYTES_MAX
+                            + " at once; leave out points that this unit does not need");
         }
     }
 
     private BenchCarrier spoilt(BenchCarrier topics) {
-        return SpoiltCarrier.of(topics, faults, faultSeed, speed, MonotonicClock.system());
+        return SpoiltCarrier.of(topics, faults, faultSeed, pace.speed(), MonotonicClock.system());
     }
 
     private static FirstTryBroker broker() throws BenchFailure {
@@ -217,13 +207,10 @@ final class ServeCommand implements Callable<Integer> {
 
     /** The command that shows the bench to whoever has just served it. */
     private String look(List<String> reached) {
-        String faster = speed == 1
-                ? ""
-                : " --speed " + new BigDecimal(speed).stripTrailingZeros().toPlainString();
         String way = serial
-                ? "--serial " + reached.get(0) + (baud == LinkChoice.BAUD_DEFAULT ? "" : " --baud " + baud)
+                ? "--serial " + reached.get(0)
                 : "--mqtt " + mqtt.orElseGet(() -> reached.get(1)) + " --name " + reached.get(0);
-        return "harness/lapwing bench show " + way + faster;
+        return "harness/lapwing bench show " + way + pace.options(serial);
     }
 
     /** @param reached what a host must know, a line each */
@@ -235,7 +222,7 @@ final class ServeCommand implements Callable<Integer> {
             CountDownLatch stopped)
             throws BenchFailure, InterruptedException {
         MonotonicClock machine = MonotonicClock.system();
-        try (ServedBench served = new ServedBench(card, terminals, carrier, speed, machine, faults)) {
+        try (ServedBench served = new ServedBench(card, terminals, carrier, pace.speed(), machine, faults)) {
             served.start();
             reached.forEach(spec.commandLine().getOut()::println);
             spec.commandLine().getOut().flush();

@@ -5,8 +5,6 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.Polled;
 import dev.lapwing.bench.RoundTrips;
-import dev.lapwing.files.BenchFiles;
-import dev.lapwing.files.Loaded;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.link.LinkPoint;
 import dev.lapwing.link.Wire;
@@ -24,6 +22,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -43,41 +42,36 @@ final class ShowCommand implements Callable<Integer> {
     @Parameters(arity = "0..1", paramLabel = "FILE", description = "A bench file, for the link that stands in it.")
     private Optional<Path> file;
 
-    @Option(names = "--serial", paramLabel = "DEVICE", description = "A serial device, such as /dev/ttyACM0.")
-    private Optional<String> serial;
-
     @Option(
-            names = "--baud",
-            defaultValue = "" + LinkChoice.BAUD_DEFAULT,
-            paramLabel = "NUMBER",
-            description = "Bits a second of the serial line; ${DEFAULT-VALUE} by default.")
-    private int baud;
+            names = "--serial",
+            paramLabel = "DEVICE",
+            description = "A serial device, such as /dev/ttyACM0, instead of FILE.")
+    private Optional<String> serial;
 
     @Option(
             names = "--mqtt",
             paramLabel = "URL",
             converter = BrokerUrl.class,
-            description = "A broker, such as tcp://localhost:1883.")
+            description = "A broker, such as tcp://localhost:1883, instead of FILE.")
     private Optional<String> mqtt;
 
     @Option(
             names = "--name",
             paramLabel = "BENCH",
-            description = "The bench's name on the broker; without it every bench that says there that it is there.")
+            description =
+                    "The bench's name on the broker, 1 to 32 letters, digits and hyphens; without it every bench that"
+                            + " says there that it is there.")
     private Optional<String> name;
 
-    @Option(
-            names = "--speed",
-            defaultValue = "1",
-            paramLabel = "TIMES",
-            description = "How much faster than real time it is served; 1 for every real bench.")
-    private double speed;
+    @Mixin
+    private Pace pace;
 
     @Option(
             names = "--pings",
             defaultValue = "200",
             paramLabel = "NUMBER",
-            description = "How many round trips are timed; ${DEFAULT-VALUE} by default.")
+            converter = WholeNumber.Pings.class,
+            description = "How many round trips are timed, 1 to 100000; ${DEFAULT-VALUE} by default.")
     private int pings;
 
     private Optional<BenchFile> bench = Optional.empty();
@@ -109,13 +103,13 @@ final class ShowCommand implements Callable<Integer> {
     /** One that does not answer keeps no other from being shown. */
     private ExitCode all(List<LinkChoice> links) throws BenchFailure {
         if (links.size() == 1) {
-            show(links.get(0), Math.max(1, pings));
+            show(links.get(0), pings);
             return ExitCode.PASS;
         }
         ExitCode worst = ExitCode.PASS;
         for (LinkChoice link : links) {
             try {
-                show(link, Math.max(1, pings));
+                show(link, pings);
             } catch (BenchFailure e) {
                 worst = ExitCode.ERROR;
                 spec.commandLine()
@@ -127,22 +121,18 @@ final class ShowCommand implements Callable<Integer> {
         return worst;
     }
 
-    /** Empty if the bench file has mistakes, which are told. */
+    /** Empty if the bench file has mistakes or answers at no link, which is told. */
     private List<LinkChoice> links(PrintWriter err) throws BenchFailure {
         if (file.isPresent()) {
-            Loaded<BenchFile> loaded = BenchFiles.load(file.get());
-            if (!loaded.mistakes().isEmpty()) {
-                err.println(MistakeList.of(loaded.mistakes()));
-            }
-            bench = loaded.value();
+            bench = GivenBench.read(file.get(), err);
             return bench.map(BenchFile::link).stream().toList();
         }
         if (serial.isPresent()) {
-            return List.of(new LinkChoice.Serial(serial.get(), baud, LinkChoice.BEAT_MS_DEFAULT, speed));
+            return List.of(new LinkChoice.Serial(serial.get(), pace.baud(), LinkChoice.BEAT_MS_DEFAULT, pace.speed()));
         }
         List<LinkChoice> there = new ArrayList<>();
         for (String each : names(mqtt.orElseThrow())) {
-            there.add(new LinkChoice.Mqtt(mqtt.orElseThrow(), each, LinkChoice.BEAT_MS_DEFAULT, speed));
+            there.add(new LinkChoice.Mqtt(mqtt.orElseThrow(), each, LinkChoice.BEAT_MS_DEFAULT, pace.speed()));
         }
         return there;
     }

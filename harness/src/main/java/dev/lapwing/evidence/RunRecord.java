@@ -18,6 +18,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 
 /**
  * A run record, read back. Findings are a pure function of it: judging {@link #plan()}, {@link #recording()} and
@@ -33,6 +34,7 @@ public final class RunRecord {
     private final List<Finding> findings;
     private final Replayed replayed;
     private final Integrity integrity;
+    private final UnaryOperator<String> words;
 
     /**
      * Something that was said in a run.
@@ -44,6 +46,7 @@ public final class RunRecord {
 
     private RunRecord(RecordStore store) throws IOException, UnreadableRecord {
         this.store = store;
+        words = UnaryOperator.identity();
         byte[] summaryFile = store.get(RecordStore.SUMMARY);
         checkSchema(summaryFile);
         summary = RecordJson.read(path(RecordStore.SUMMARY), summaryFile, new TypeReference<>() {});
@@ -72,18 +75,28 @@ public final class RunRecord {
         }
     }
 
-    private RunRecord(RunRecord from, RunSummary summary, List<Finding> findings) {
+    private RunRecord(RunRecord from, RunSummary summary, List<Finding> findings, UnaryOperator<String> words) {
         store = from.store;
         plan = from.plan;
         replayed = from.replayed;
         integrity = from.integrity;
         this.summary = summary;
         this.findings = List.copyOf(findings);
+        this.words = words;
     }
 
     /** The same record once it is finished. */
     RunRecord with(RunSummary finished, List<Finding> judged) {
-        return new RunRecord(this, finished, judged);
+        return new RunRecord(this, finished, judged, words);
+    }
+
+    /** The same record told in other words, findings and all the rest, for a reader; no evidence comes of it. */
+    public RunRecord told(UnaryOperator<Finding> findingsOtherwise, UnaryOperator<String> otherwise) {
+        return new RunRecord(
+                this,
+                summary,
+                findings.stream().map(findingsOtherwise).toList(),
+                text -> otherwise.apply(words.apply(text)));
     }
 
     /** Opens the record in a directory. */
@@ -135,12 +148,14 @@ public final class RunRecord {
     }
 
     public Course course() {
-        return replayed.course(integrity, summary.run().day());
+        return replayed.course(integrity, summary.run().day()).told(words);
     }
 
     /** What the operator and the bench had to say, in the order in which it was said. */
     public List<Remark> remarks() {
-        return replayed.remarks();
+        return replayed.remarks().stream()
+                .map(remark -> new Remark(remark.atUs, words.apply(remark.text)))
+                .toList();
     }
 
     /** Everything that the bench reported, calibrated by the plan's bench file; what the judge reads. */

@@ -1,11 +1,13 @@
 package dev.lapwing.evidence;
 
+import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /**
@@ -64,6 +66,12 @@ public record WholeRun(List<RunRecord> records, int due, List<Gap> gaps) {
         } catch (UnreadableRecord e) {
             return of(records).and(Gap.list(e.getMessage()));
         }
+    }
+
+    /** The same with its records told in other words, for a reader; no evidence comes of it. */
+    public WholeRun told(UnaryOperator<Finding> findings, UnaryOperator<String> words) {
+        return new WholeRun(
+                records.stream().map(record -> record.told(findings, words)).toList(), due, gaps);
     }
 
     /** The greatest verdict of all, an error where a record is missed. */

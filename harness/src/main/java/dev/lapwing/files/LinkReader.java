@@ -26,8 +26,6 @@ final class LinkReader {
     private static final Range POLL = new Range(0.001, 1);
 
     private static final Map<String, Parity> PARITIES = Reading.byText(Parity.values(), Parity::text);
-    static final int BAUD_MIN = 1200;
-    static final int BAUD_MAX = 12_000_000;
 
     private final Path path;
     private final Reading reading;
@@ -100,7 +98,7 @@ final class LinkReader {
 
     private int baud(Form form, int otherwise) {
         return form.value("baud")
-                .flatMap(node -> reading.whole(node, BAUD_MIN, BAUD_MAX, "a baud rate"))
+                .flatMap(node -> reading.whole(node, LinkChoice.BAUD_MIN, LinkChoice.BAUD_MAX, "a baud rate"))
                 .orElse(otherwise);
     }
 

@@ -6,6 +6,7 @@ import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.UnaryOperator;
 
 /**
  * What is reported of one expectation.
@@ -67,6 +68,24 @@ public record Finding(
                 OptionalDouble.empty(),
                 window,
                 List.of());
+    }
+
+    /** The same with its sentences told in other words; figures, limit and verdict stay. */
+    public Finding told(UnaryOperator<String> words) {
+        return new Finding(
+                id,
+                words.apply(sentence),
+                place,
+                verdict,
+                words.apply(because),
+                measured,
+                words.apply(quantity),
+                limit,
+                margin,
+                window,
+                marks.stream()
+                        .map(mark -> new Mark(mark.signal(), mark.timeUs(), mark.value(), words.apply(mark.label())))
+                        .toList());
     }
 
     /** How likely the thing itself is inside its limit; empty where there is no measured value of the limit's kind. */

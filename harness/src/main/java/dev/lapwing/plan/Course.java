@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 
 /**
  * What happened when, in bench time, and on which day: all that the judge needs besides traces and edges.
@@ -26,6 +27,20 @@ public record Course(
         long endUs,
         LocalDate day) {
 
+    /** The same with its sentences told in other words; what was measured and when stays. */
+    public Course told(UnaryOperator<String> words) {
+        return new Course(
+                executed.stream().map(command -> command.told(words)).toList(),
+                windows,
+                lost,
+                troubles.stream()
+                        .map(trouble -> new Trouble(trouble.kind, trouble.atUs, words.apply(trouble.why)))
+                        .toList(),
+                ending,
+                endUs,
+                day);
+    }
+
     /**
      * A command.
      *
@@ -37,7 +52,12 @@ public record Course(
      * @param overUs time of the ramp, µs
      */
     public record Executed(
-            long id, String text, Map<String, Double> values, long dueUs, Optional<Long> atUs, long overUs) {}
+            long id, String text, Map<String, Double> values, long dueUs, Optional<Long> atUs, long overUs) {
+
+        private Executed told(UnaryOperator<String> words) {
+            return new Executed(id, words.apply(text), values, dueUs, atUs, overUs);
+        }
+    }
 
     /**
      * The stretch of one expectation.

@@ -26,7 +26,8 @@ public record HtmlReport(PressureDisplay display) {
     private static final int REMARKS = 1_000;
 
     /** The whole page, ending in a line feed. */
-    public String of(WholeRun run) {
+    public String of(WholeRun whole) {
+        WholeRun run = RetoldPressures.of(whole, display);
         if (run.records().isEmpty()) {
             throw new IllegalArgumentException("a report needs at least one record");
         }

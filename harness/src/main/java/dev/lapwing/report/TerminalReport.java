@@ -55,7 +55,8 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
     }
 
     /** The findings of one sequence in their order, ending in a line feed. */
-    public String sequence(RunRecord record) {
+    public String sequence(RunRecord stored) {
+        RunRecord record = RetoldPressures.of(stored, display);
         Page page = page();
         page.blank();
         page.spread(record.plan().title(), shown(record.verdict()), record.verdict());
@@ -86,7 +87,8 @@ public record TerminalReport(PressureDisplay display, int columns, Style style) 
      * One line a sequence, then what needs attention, worst first, then the verdict and what was not run. Ends in a
      * line feed.
      */
-    public String summary(WholeRun run) {
+    public String summary(WholeRun whole) {
+        WholeRun run = RetoldPressures.of(whole, display);
         List<RunRecord> records = run.records();
         Page page = page();
         page.blank();

@@ -27,9 +27,13 @@ public record TwoDigits(Unit unit) {
     /** A figure (base unit) that has that uncertainty, or is told from what has; without the unit's symbol. */
     public String figure(double base, Estimate of) {
         double finer = Math.min(of.above(), of.below());
-        BigDecimal rule = up(finer > 0 ? finer : of.expanded());
+        return figure(base, finer > 0 ? finer : of.expanded());
+    }
+
+    /** A figure to the place of that uncertainty, both in base units; without the unit's symbol. */
+    public String figure(double base, double uncertainty) {
         return new BigDecimal(unit.fromBase(base))
-                .setScale(place(rule), RoundingMode.HALF_EVEN)
+                .setScale(place(up(uncertainty)), RoundingMode.HALF_EVEN)
                 .toPlainString();
     }
 

@@ -44,14 +44,6 @@ class CommissioningIT {
     }
 
     @Test
-    void aBenchInThisProcessIsNotCommissioned() {
-        Ended heard = ServedForTest.lapwing("bench", "listen", "bench-config/simulated.yaml", "--for", "1s");
-
-        assertThat(heard.exit()).isEqualTo(3);
-        assertThat(heard.err()).contains("bench serve --serial");
-    }
-
-    @Test
     void anExerciseFindsTwoOutputsThatAreMixedUp() throws Exception {
         try (ServedForTest served = ServedForTest.open()) {
             Path path = served.file(folder);

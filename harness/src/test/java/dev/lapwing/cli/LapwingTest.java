@@ -7,6 +7,9 @@ import java.io.StringWriter;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import picocli.CommandLine;
 
 class LapwingTest {
@@ -57,6 +60,47 @@ class LapwingTest {
     void aSimulatedRunIsNeverEvidence() {
         assertThat(refused("run", "--class", "evidence", "sequences/overhaul/05-lap.yaml"))
                 .contains("a simulated run is dry");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"show", "listen", "exercise", "calibrate --signal brake-pipe@1"})
+    void aBenchThatIsThereOnlyWhileARunLastsIsRefusedByEveryCommissioningCommand(String command) {
+        String words = "bench " + command + " bench-config/simulated.yaml";
+        assertThat(refused(words.split(" ")))
+                .startsWith("lapwing: bench-config/simulated.yaml: the link of this bench is 'simulated'")
+                .contains("'lapwing bench serve --serial'")
+                .hasLineCount(1);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "bench show --serial x --baud 5       | '5' is no number of bits a second from 1200 to 12000000",
+                "bench show --serial x --speed 0.5    | '0.5' is no speed from 1 to 100 times",
+                "bench show --serial x --pings 0      | '0' is no number of round trips from 1 to 100000",
+                "bench serve --own-broker 70000       | '70000' is no TCP port from 1 to 65535",
+                "bench listen x --for 10              | '10' is no time above 0 s up to a day; write 10s",
+                "bench listen x --for 25000min        | '25000min' is no time above 0 s up to a day",
+                "coverage --runs 0                    | '0' is no number of runs from 1 to 1000000"
+            })
+    void aFigureOutsideItsRangeIsRefusedWithTheRange(String command, String why) {
+        assertThat(refused(command.split(" "))).contains(why);
+    }
+
+    @Test
+    void theHelpOfEveryBenchCommandGivesEachFigureItsRange() {
+        assertThat(inOneLine(help(List.of("bench", "serve"))))
+                .contains("1200 to 12000000; 921600 by default")
+                .contains("1 to 100, as far as the line carries")
+                .contains("1883 unless another is given, 1 to 65535")
+                .contains("0 s to a day, such as 250ms or 2s");
+        assertThat(inOneLine(help(List.of("bench", "show")))).contains("timed, 1 to 100000; 200 by default");
+        assertThat(inOneLine(help(List.of("bench", "listen")))).contains("at most a day. Until Ctrl-C by default");
+    }
+
+    private static String inOneLine(String text) {
+        return text.replaceAll("\\s+", " ");
     }
 
     @Test

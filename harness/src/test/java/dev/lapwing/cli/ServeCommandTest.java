@@ -43,7 +43,8 @@ class ServeCommandTest {
 
         Ended ended = ServedForTest.lapwing("bench", "serve", "--serial", "--bench", file.toString());
 
-        assertThat(ended.exit()).isEqualTo(3);
-        assertThat(ended.err()).contains("a bench of 368 points takes", "the bench link carries 16384 at once");
+        assertThat(ended.exit()).isEqualTo(64);
+        assertThat(ended.err())
+                .contains("many.yaml: a bench of 368 points takes", "the bench link carries 16384 at once");
     }
 }

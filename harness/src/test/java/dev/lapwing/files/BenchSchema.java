@@ -88,7 +88,7 @@ final class BenchSchema {
     private static Object modbus(String key) {
         return switch (key) {
             case "device" -> text("a serial device such as '/dev/ttyUSB0'");
-            case "baud" -> whole(LinkReader.BAUD_MIN, LinkReader.BAUD_MAX, "a baud rate such as 19200");
+            case "baud" -> whole(LinkChoice.BAUD_MIN, LinkChoice.BAUD_MAX, "a baud rate such as 19200");
             case "parity" ->
                 map("enum", Arrays.stream(Parity.values()).map(Parity::text).toList());
             default -> figure(Dimension.TIME);
@@ -98,7 +98,7 @@ final class BenchSchema {
     private static Object serial(String key) {
         return switch (key) {
             case "device" -> text("a serial device such as '/dev/ttyACM0'");
-            case "baud" -> whole(LinkReader.BAUD_MIN, LinkReader.BAUD_MAX, "a baud rate such as 921600");
+            case "baud" -> whole(LinkChoice.BAUD_MIN, LinkChoice.BAUD_MAX, "a baud rate such as 921600");
             case "beat" -> figure(Dimension.TIME);
             default -> figure(Dimension.COUNT);
         };
