@@ -1,8 +1,8 @@
 package dev.lapwing.transport.linked;
 
+import static dev.lapwing.Patience.await;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
@@ -80,7 +80,7 @@ class FailuresTest {
 
     /** Hands on what the bench answered to an order of outputs, once it did: a busy machine takes its time. */
     private static void untilHeard(Flooding line, Bench bench) throws BenchFailure {
-        await().until(line::answeredToSet);
+        await("an answer of the bench").until(line::answeredToSet);
         bench.advance(bench.nowUs(), new Counting());
     }
 }

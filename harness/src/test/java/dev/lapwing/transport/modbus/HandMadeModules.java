@@ -49,18 +49,24 @@ final class HandMadeModules implements AutoCloseable {
         manners = how;
     }
 
+    /** Requests come one by one, but a busy machine hands over two at once. */
     private void hear(byte[] bytes) {
         heard.writeBytes(bytes);
-        byte[] frame = heard.toByteArray();
-        int length = frame.length >= 7 && (frame[1] == 0x0F || frame[1] == 0x10)
-                ? REQUEST_BYTES + 1 + (frame[6] & 0xFF)
-                : REQUEST_BYTES;
-        if (frame.length >= length) {
-            heard.reset();
-            Asked asked = new Asked(
-                    frame[0] & 0xFF, frame[1] & 0xFF, word(frame, 2), word(frame, 4), Arrays.copyOf(frame, length));
+        byte[] left = heard.toByteArray();
+        for (int length = length(left); left.length >= length; length = length(left)) {
+            byte[] frame = Arrays.copyOf(left, length);
+            left = Arrays.copyOfRange(left, length, left.length);
+            Asked asked = new Asked(frame[0] & 0xFF, frame[1] & 0xFF, word(frame, 2), word(frame, 4), frame);
             manners.apply(asked).forEach(end::say);
         }
+        heard.reset();
+        heard.writeBytes(left);
+    }
+
+    private static int length(byte[] frame) {
+        return frame.length >= 7 && (frame[1] == 0x0F || frame[1] == 0x10)
+                ? REQUEST_BYTES + 1 + (frame[6] & 0xFF)
+                : REQUEST_BYTES;
     }
 
     /** What a module that works answers. */

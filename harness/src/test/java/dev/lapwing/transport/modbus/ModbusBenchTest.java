@@ -11,6 +11,7 @@ import com.ghgande.j2mod.modbus.procimg.SimpleProcessImage;
 import com.ghgande.j2mod.modbus.slave.ModbusSlave;
 import com.ghgande.j2mod.modbus.slave.ModbusSlaveFactory;
 import com.ghgande.j2mod.modbus.util.SerialParameters;
+import dev.lapwing.WaitingClock;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
@@ -20,7 +21,6 @@ import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
 import dev.lapwing.bench.Stream;
-import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.serial.TerminalPair;
 import java.util.List;
 import java.util.Map;
@@ -31,8 +31,10 @@ import org.junit.jupiter.api.Test;
 
 /** A bench of modules against the library's own slave, at the other end of a pair of pseudo-terminals. */
 class ModbusBenchTest {
-    private static final long PATIENCE_US = 20_000_000;
+    private static final long PATIENCE_US = 120_000_000;
     private static final long POLL_US = 50_000;
+    /** So long an answer is awaited that does not come at once: long enough for a far end that is kept waiting. */
+    private static final long ANSWER_US = 600_000;
 
     private final SimpleDigitalOut relay = new SimpleDigitalOut(true);
     private final SimpleDigitalIn wire = new SimpleDigitalIn(false);
@@ -69,7 +71,7 @@ class ModbusBenchTest {
                 115_200,
                 LinkChoice.Parity.EVEN,
                 POLL_US,
-                500_000,
+                ANSWER_US,
                 List.of(
                         new Register("R1", 2, Table.COIL, 5),
                         new Register("D1", 2, Table.DISCRETE_INPUT, 0),
@@ -86,7 +88,7 @@ class ModbusBenchTest {
                 List.of(),
                 List.of(),
                 List.of(new Stream("pressures", List.of("P1"), POLL_US)));
-        return ModbusBench.open(file, link, "boot", 200, MonotonicClock.system());
+        return ModbusBench.open(file, link, "boot", 200, new WaitingClock());
     }
 
     /** The slave needs a moment to open its end. */
@@ -104,6 +106,7 @@ class ModbusBenchTest {
 
     @AfterEach
     void close() {
+        pair.plugIn();
         bench.close();
         ModbusSlaveFactory.close(slave);
         pair.close();

@@ -1,9 +1,10 @@
 package dev.lapwing.transport.modbus;
 
+import static dev.lapwing.Patience.await;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
-import static org.awaitility.Awaitility.await;
 
+import dev.lapwing.WaitingClock;
 import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
@@ -13,12 +14,11 @@ import dev.lapwing.bench.PointKind;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
 import dev.lapwing.bench.Stream;
-import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.modbus.HandMadeModules.Asked;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
@@ -28,8 +28,11 @@ import org.junit.jupiter.api.Test;
 
 /** What goes wrong between a host and its modules: relays at module 2, a transducer and a drive at module 3. */
 class ModbusFaultsTest {
-    private static final long PATIENCE_US = 20_000_000;
+    private static final long PATIENCE_US = 120_000_000;
     private static final long POLL_US = 20_000;
+    /** So long an answer is awaited that does not come at once: long enough for a far end that is kept waiting. */
+    private static final long ANSWER_US = 600_000;
+
     private static final int OLD = 1_111;
     private static final int NEW = 2_222;
 
@@ -38,6 +41,7 @@ class ModbusFaultsTest {
     private LinkChoice.Modbus link;
     private BenchFile file;
     private Bench bench;
+    private final WaitingClock clock = new WaitingClock();
     private volatile boolean breaks;
 
     /** A clock that breaks once on the line's own thread, when it is told to. */
@@ -46,7 +50,7 @@ class ModbusFaultsTest {
             breaks = false;
             throw new IllegalStateException("broken on purpose");
         }
-        return MonotonicClock.system().nanos();
+        return clock.nanos();
     }
 
     @BeforeEach
@@ -58,7 +62,7 @@ class ModbusFaultsTest {
                 115_200,
                 LinkChoice.Parity.EVEN,
                 POLL_US,
-                300_000,
+                ANSWER_US,
                 List.of(
                         new Register("R1", 2, Table.COIL, 5, new Register.Contact(9_000, 5_000, 1_000)),
                         new Register("D1", 2, Table.DISCRETE_INPUT, 0),
@@ -82,6 +86,8 @@ class ModbusFaultsTest {
 
     @AfterEach
     void close() {
+        // Nobody waits for a module once the test is over.
+        modules.behave(asked -> List.of(modules.answer(asked)));
         bench.close();
         modules.close();
     }
@@ -148,12 +154,20 @@ class ModbusFaultsTest {
         bench.arm();
         until(() -> heard.edges.contains("D1 false"));
         AtomicInteger unanswered = new AtomicInteger();
-        modules.behave(asked -> asked.function() == 2 && unanswered.getAndIncrement() == 0
-                ? List.of()
-                : List.of(modules.answer(asked)));
+        AtomicBoolean silent = new AtomicBoolean(true);
+        modules.behave(asked -> {
+            if (asked.function() != 2 || !silent.get()) {
+                return List.of(modules.answer(asked));
+            }
+            unanswered.incrementAndGet();
+            return List.of();
+        });
         until(() -> unanswered.get() > 0);
         long endUs = bench.nowUs();
         assertThat(bench.awaits(endUs)).isTrue();
+        // Twice in vain is longer than the time in which one answer may come.
+        until(() -> unanswered.get() > 1);
+        silent.set(false);
         until(() -> !bench.awaits(endUs));
 
         assertThat(heard.lost).contains("D1");
@@ -218,7 +232,7 @@ class ModbusFaultsTest {
     @Test
     void aRampGoesInStepsFromWhereItWasAndSwitchesAtItsStart() throws Exception {
         bench.arm();
-        bench.set(1, Map.of("V1", 1_000, "R1", 1), bench.nowUs(), 300_000);
+        bench.set(1, Map.of("V1", 1_000, "R1", 1), bench.nowUs(), 1_000_000);
         until(() -> heard.executed.contains(1L));
         assertThat(modules.coils.get(5)).isOne();
         until(() -> written().contains(1_000));
@@ -233,7 +247,8 @@ class ModbusFaultsTest {
         bench.arm();
         bench.set(1, Map.of("R1", 1), bench.nowUs(), 0);
         until(() -> heard.executed.contains(1L));
-        await().atMost(Duration.ofSeconds(20)).until(() -> modules.coils.get(5) == 0);
+        clock.waitsNoMore();
+        await("the relay is off").until(() -> modules.coils.get(5) == 0);
         until(() -> !heard.safe.isEmpty());
 
         assertThat(heard.safe).containsExactly("beat-lost");

@@ -1,5 +1,6 @@
 package dev.lapwing.transport.modbus;
 
+import static dev.lapwing.Patience.await;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -28,14 +29,11 @@ import org.junit.jupiter.api.Test;
 class ModbusReferenceTest {
     @Test
     void requestsAreThoseOfTheSpecification() throws Exception {
-        assertThat(sent(line -> read(line, block(Table.DISCRETE_INPUT, 0xC4, 22))))
-                .isEqualTo("110200C40016BAA9");
-        assertThat(sent(line -> read(line, block(Table.INPUT_REGISTER, 8, 1)))).isEqualTo("110400080001B298");
-        assertThat(sent(line -> write(line, block(Table.COIL, 0xAC, 1), 1))).isEqualTo("110500ACFF004E8B");
-        assertThat(sent(line -> write(line, block(Table.HOLDING_REGISTER, 1, 1), 3)))
-                .isEqualTo("1106000100039A9B");
-        assertThat(sent(line -> write(line, block(Table.HOLDING_REGISTER, 1, 2), 10, 0x102)))
-                .isEqualTo("11100001000204000A0102C6F0");
+        assertSends("110200C40016BAA9", line -> read(line, block(Table.DISCRETE_INPUT, 0xC4, 22)));
+        assertSends("110400080001B298", line -> read(line, block(Table.INPUT_REGISTER, 8, 1)));
+        assertSends("110500ACFF004E8B", line -> write(line, block(Table.COIL, 0xAC, 1), 1));
+        assertSends("1106000100039A9B", line -> write(line, block(Table.HOLDING_REGISTER, 1, 1), 3));
+        assertSends("11100001000204000A0102C6F0", line -> write(line, block(Table.HOLDING_REGISTER, 1, 2), 10, 0x102));
     }
 
     /**
@@ -74,24 +72,26 @@ class ModbusReferenceTest {
 
     private static int[] read(String answer, RegisterBlock block) throws Exception {
         try (HandMadeModules modules = new HandMadeModules();
-                ModbusLine line = ModbusLine.open(at(modules.device()), MonotonicClock.system())) {
+                ModbusLine line = ModbusLine.open(at(modules.device(), 20_000_000), MonotonicClock.system())) {
             modules.behave(asked -> List.of(HandMadeModules.frame(answer)));
             return line.read(block);
         }
     }
 
-    private static LinkChoice.Modbus at(String device) {
-        return new LinkChoice.Modbus(device, 19_200, LinkChoice.Parity.EVEN, 20_000, 20_000, List.of());
+    /** @param answerUs so long an answer is awaited: short where none comes, long where one does */
+    private static LinkChoice.Modbus at(String device, long answerUs) {
+        return new LinkChoice.Modbus(device, 19_200, LinkChoice.Parity.EVEN, 20_000, answerUs, List.of());
     }
 
-    /** Nobody answers: what counts is what was sent. */
-    private static String sent(Consumer<ModbusLine> ask) throws Exception {
+    /** Nobody answers: what counts is what was sent, and that nothing else was. */
+    private static void assertSends(String frame, Consumer<ModbusLine> ask) throws Exception {
         ByteArrayOutputStream sent = new ByteArrayOutputStream();
         try (TerminalPair pair = new TerminalPair(sent::writeBytes);
-                ModbusLine line = ModbusLine.open(at(pair.one()), MonotonicClock.system())) {
+                ModbusLine line = ModbusLine.open(at(pair.one(), 20_000), MonotonicClock.system())) {
             ask.accept(line);
+            await("the request is at the other end").until(() -> sent.size() >= frame.length() / 2);
         }
-        return HexFormat.of().withUpperCase().formatHex(sent.toByteArray());
+        assertThat(HexFormat.of().withUpperCase().formatHex(sent.toByteArray())).isEqualTo(frame);
     }
 
     private static RegisterBlock block(Table table, int first, int size) {

@@ -55,6 +55,11 @@ public final class TerminalPair implements AutoCloseable {
         pulled = true;
     }
 
+    /** From now on everything passes again. */
+    public void plugIn() {
+        pulled = false;
+    }
+
     private void pass(PseudoTerminal from, PseudoTerminal to, Consumer<byte[]> hearing) {
         byte[] bytes = new byte[512];
         long freeNanos = System.nanoTime();
