@@ -100,13 +100,22 @@ final class CheckCommand implements Callable<Integer> {
                 .toList();
     }
 
+    private static String named(List<String> signals, BenchFile bench) {
+        long calibrated = bench.inputs().stream()
+                .filter(input -> input.calibration().isPresent())
+                .count();
+        return signals.size() > 1 && signals.size() == calibrated
+                ? "any of the " + calibrated + " calibrated signals"
+                : String.join(", ", signals);
+    }
+
     /** Channels of a real bench that never need to be calibrated again: no mistake, but hardly meant. */
     private static Optional<String> undated(BenchFile bench) {
         if (bench.undated().isEmpty() || Benches.inThisProcess(bench)) {
             return Optional.empty();
         }
         return Optional.of("no date says until when the calibration holds of "
-                + String.join(", ", bench.undated())
+                + named(bench.undated(), bench)
                 + "; state it as 'due', so that nothing measured later is relied upon");
     }
 
@@ -116,7 +125,7 @@ final class CheckCommand implements Callable<Integer> {
             return Optional.empty();
         }
         return Optional.of("nothing says how well the span is known of "
-                + String.join(", ", bench.withoutSpan())
+                + named(bench.withoutSpan(), bench)
                 + "; differences of their levels are taken to be as doubtful as 'uncertainty' and 'drift' allow: state"
                 + " it as 'span' if the certificate tells");
     }

@@ -7,6 +7,7 @@ import dev.lapwing.bench.Point;
 import dev.lapwing.bench.Polled;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.RoundTrips;
+import dev.lapwing.link.LinkPoint;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -43,15 +44,7 @@ record ModulesText(BenchFile file, LinkChoice.Modbus link) {
         String beyond = trips.percentileMs(99) * 1e3 > link.roundTripUs()
                 ? line("; the file allows %.1f ms", link.roundTripUs() * 1e-3)
                 : "";
-        return line(
-                "Round trip: %s p50 %.3f ms, p99 %.3f ms, longest %.3f ms of %d; %d lost%s",
-                what,
-                trips.percentileMs(50),
-                trips.percentileMs(99),
-                trips.percentileMs(100),
-                trips.asked(),
-                trips.lost(),
-                beyond);
+        return "Round trip: " + what + " " + LinkText.answers(trips) + beyond;
     }
 
     private String point(Register register) {
@@ -59,18 +52,9 @@ record ModulesText(BenchFile file, LinkChoice.Modbus link) {
                 .filter(each -> each.name().equals(register.point()))
                 .findFirst()
                 .orElseThrow();
-        String range = point.kind().digital() ? "" : point.min() + " to " + point.max() + " counts";
-        String safe = point.kind().output() ? "safe " + point.safe() : "";
-        return line(
-                        "  %-16s %-12s %-22s module %d, %s %d  %s",
-                        point.name(),
-                        point.kind().text(),
-                        range,
-                        register.module(),
-                        register.table().text(),
-                        register.address(),
-                        safe)
-                .stripTrailing();
+        return LinkText.point(
+                LinkPoint.of(point),
+                line("module %d, %s %d", register.module(), register.table().text(), register.address()));
     }
 
     private static String line(String format, Object... values) {

@@ -162,7 +162,7 @@ final class ShowCommand implements Callable<Integer> {
     private void show(LinkLook.Seen seen) {
         PrintWriter out = spec.commandLine().getOut();
         BenchCard card = seen.card();
-        out.println("Bench:      " + card.name() + ", boot " + card.boot() + ", link " + card.link());
+        out.println("Bench:      " + card.name() + ", boot " + card.boot() + ", bench link " + card.link());
         out.println("Clock:      states " + card.clockPpm() + " ppm at most; "
                 + (seen.clockDoubt().isEmpty() ? "nothing seen against it" : seen.clockDoubt()));
         out.println(line("            its time is known to within %.3f ms", seen.clockWidthUs() * 1e-3));
@@ -170,13 +170,7 @@ final class ShowCommand implements Callable<Integer> {
                 .ifPresent(rate -> out.println(line(
                         "            it gains %.0f to %.0f ppm on this machine's clock",
                         rate.lowPpm(), rate.highPpm())));
-        out.println(line(
-                "Round trip: p50 %.3f ms, p99 %.3f ms, longest %.3f ms of %d pings; %d lost",
-                seen.pings().percentileMs(50),
-                seen.pings().percentileMs(99),
-                seen.pings().percentileMs(100),
-                seen.pings().asked(),
-                seen.pings().lost()));
+        out.println("Round trip: " + LinkText.answers(seen.pings()));
         out.println("Holds:      " + Sentences.count(card.queue(), "timed set") + ", lines of " + card.maxLine()
                 + " bytes, heartbeat limits up to " + card.maxBeatMs() + " ms"
                 + (card.dense() ? ", dense samples" : ""));
@@ -186,15 +180,10 @@ final class ShowCommand implements Callable<Integer> {
     }
 
     private static String point(LinkPoint point) {
-        String range = point.kind().digital() ? "" : point.min() + " to " + point.max() + " counts";
-        String safe = point.kind().output() ? "safe " + point.safe() : "";
-        String stamps = point.kind().output()
-                ? ""
-                : "stamped within " + said(point.stampUs())
-                        + (point.filterUs() > 0 ? ", " + point.filterUs() + " us late" : "")
-                        + (point.glitchUs() > 0 ? ", pulses from " + point.glitchUs() + " us" : "");
-        return line("  %-16s %-12s %-22s %s%s", point.name(), point.kind().text(), range, safe, stamps)
-                .stripTrailing();
+        String stamps = "stamped within " + said(point.stampUs())
+                + (point.filterUs() > 0 ? ", " + point.filterUs() + " us late" : "")
+                + (point.glitchUs() > 0 ? ", pulses from " + point.glitchUs() + " us" : "");
+        return LinkText.point(point, point.kind().output() ? "" : stamps);
     }
 
     private static String said(int us) {

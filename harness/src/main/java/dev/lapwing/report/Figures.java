@@ -24,7 +24,7 @@ record Figures(Unit unit) {
 
     /** For figures up to that size, base unit. */
     static Figures of(Dimension dimension, double largest, PressureDisplay display) {
-        return new Figures(dimension == Dimension.TIME && largest <= 1 ? Unit.MILLISECOND : display.unitFor(dimension));
+        return new Figures(dimension == Dimension.TIME && largest < 1 ? Unit.MILLISECOND : display.unitFor(dimension));
     }
 
     /** {@code 3.680 ± 0.013 s}; skewed {@code 3.680 + 0.050 - 0.013 s}. */

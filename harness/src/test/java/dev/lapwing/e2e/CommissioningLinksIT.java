@@ -81,7 +81,7 @@ class CommissioningLinksIT {
             assertThat(shown.out())
                     .as(shown.err())
                     .contains(name, "of 20 pings; 0 lost", "Clock:      states 20 ppm", "HANDLE")
-                    .containsPattern("p50 [0-9.]+ ms, p99 [0-9.]+ ms");
+                    .containsPattern("half within [0-9.]+ ms, 99 % within [0-9.]+ ms, all within [0-9.]+ ms");
 
             Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "2s", "--plain");
             assertThat(heard.out()).as(heard.err()).containsPattern("brake-pipe@1 +BP1 +-?[0-9.]+ psi");

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Each fault that {@code bench serve} injects, as it is shipped: who looks at the bench meets it. */
 class ServeFaultsIT {
     private static final Pattern LOST = Pattern.compile("of (\\d+) pings; (\\d+) lost");
-    private static final Pattern MEDIAN = Pattern.compile("p50 ([0-9.]+) ms");
+    private static final Pattern MEDIAN = Pattern.compile("half within ([0-9.]+) ms");
 
     @TempDir
     private Path folder;
