@@ -26,7 +26,8 @@ static bool read_bounds(struct text value, struct bounds *bounds)
         || json_next_element(&value, &more)) {
         return false;
     }
-    return read_bound(low, &bounds->has_low, &bounds->low) && read_bound(high, &bounds->has_high, &bounds->high);
+    return read_bound(low, &bounds->has_low, &bounds->low) && read_bound(high, &bounds->has_high, &bounds->high)
+           && !(bounds->has_low && bounds->has_high && bounds->low > bounds->high);
 }
 
 static struct refusal check_shapes(struct text limits)
@@ -72,10 +73,7 @@ static bool is_sensible(const struct bench_point *point, const struct bounds *bo
     if (bounds->has_low && (bounds->low <= point->min || bounds->low > point->max)) {
         return false;
     }
-    if (bounds->has_high && (bounds->high >= point->max || bounds->high < point->min)) {
-        return false;
-    }
-    return !(bounds->has_low && bounds->has_high && bounds->low > bounds->high);
+    return !(bounds->has_high && (bounds->high >= point->max || bounds->high < point->min));
 }
 
 static struct refusal stage_limits(struct bench *b, struct text limits)
@@ -163,10 +161,11 @@ struct refusal do_arm(struct bench *b, const struct message *message)
     struct text limits = message->value[MEMBER_LIMITS];
     int64_t until_us = 0;
     int64_t beat_ms = 0;
-    struct refusal r = need_integer(message, MEMBER_UNTIL_US, INT64_MIN, &until_us);
-    r = is_refused(r) ? r : need_integer(message, MEMBER_BEAT_MS, INT64_MIN, &beat_ms);
+    struct refusal r = need_integer(message, MEMBER_UNTIL_US, TIMES, &until_us);
+    r = is_refused(r) ? r : need_integer(message, MEMBER_BEAT_MS, ANY_INTEGER, &beat_ms);
     r = is_refused(r) ? r : check_shapes(limits);
     r = is_refused(r) ? r : need_own_boot(b, message);
+    r = is_refused(r) ? r : need_rest(b);
     r = is_refused(r) ? r : check_state(b);
     r = is_refused(r) ? r : check_times(b, until_us);
     r = is_refused(r) ? r : check_points(b, limits);

@@ -42,15 +42,16 @@ static void do_beat(struct bench *b, const struct message *message)
 {
     int64_t k;
     int64_t seen_us;
-    if (!b->in_session || message->session != b->session || !json_integer(message->value[MEMBER_K], &k)
-        || (b->any_k && k <= b->greatest_k)) {
+    if (is_refused(need_integer(message, MEMBER_K, TIMES, &k))
+        || is_refused(need_integer(message, MEMBER_SEEN_US, TIMES, &seen_us))) {
+        b->bad_lines++;
+        return;
+    }
+    if (!b->in_session || message->session != b->session || (b->any_k && k <= b->greatest_k)) {
         return;
     }
     b->any_k = true;
     b->greatest_k = k;
-    if (!json_integer(message->value[MEMBER_SEEN_US], &seen_us)) {
-        return;
-    }
     lock(b);
     int64_t now = (int64_t) now_us(b);
     if (b->armed && seen_us <= now && seen_us >= now - (int64_t) b->beat_limit_us) {
@@ -107,10 +108,17 @@ static struct refusal do_hello(struct bench *b, const struct message *message)
     if (!json_is_string_value(message->value[MEMBER_HOST])) {
         return refused(WHY_BAD_MESSAGE, MEMBER_HOST);
     }
+    if (b->testing) {
+        return need_rest(b);
+    }
     if (!b->in_session || message->session != b->session) {
         take_over(b, message->session);
     }
-    (void) write_bench_and_state(b, message);
+    if (write_bench_and_state(b, message)) {
+        lock(b);
+        tell_faults(b, now_us(b));
+        unlock(b);
+    }
     return accepted();
 }
 
@@ -127,6 +135,9 @@ static void do_ping(struct bench *b, const struct message *message)
 
 static struct refusal do_self_test(struct bench *b, const struct message *message)
 {
+    if (b->testing) {
+        return need_rest(b);
+    }
     if (b->armed) {
         return refused(WHY_ARMED, MEMBERS);
     }
@@ -217,9 +228,7 @@ static void handle_command(struct bench *b, const struct message *message)
     if (is_remembered(command) && answered_before(b, message)) {
         return;
     }
-    if (b->testing && command != PING) {
-        r = refused(WHY_BUSY, MEMBERS);
-    } else if (message->doubled != MEMBERS) {
+    if (message->doubled != MEMBERS) {
         r = refused(WHY_BAD_MESSAGE, message->doubled);
     } else {
         r = do_command(b, message, command);
@@ -239,7 +248,8 @@ void handle_line(struct bench *b, struct text text)
     read_members(&message, text);
     bool has_session =
         message.doubled != MEMBER_SESSION && json_hex8(message.value[MEMBER_SESSION], &message.session);
-    bool has_id = message.doubled != MEMBER_ID && json_integer(message.value[MEMBER_ID], &id) && id >= 0;
+    bool has_id =
+        message.doubled != MEMBER_ID && !is_refused(need_integer(&message, MEMBER_ID, FROM_0, &id));
     message.id = (uint64_t) id;
     if (json_is(message.value[MEMBER_M], "safe")) {
         do_safe(b, &message, has_session, has_id);

@@ -130,6 +130,26 @@ enum bench_reading read_input(struct bench *b, unsigned point, int32_t *counts, 
     return reading;
 }
 
+/* What is wrong already is told anew: a host that greets has not heard of it. */
+void tell_faults(struct bench *b, uint64_t now)
+{
+    if ((b->condition & BENCH_SUPPLY_FAULT) != 0) {
+        post_numbered(b, EVENT_FAULT, BENCH_NO_POINT, TROUBLE_SUPPLY, now);
+    }
+    for (unsigned p = 0; p < b->card->point_count; p++) {
+        int32_t counts;
+        enum bench_reading reading = b->health[p].told ? read_input(b, p, &counts, now) : BENCH_GOOD;
+        if (reading == BENCH_GOOD || !b->health[p].told) {
+            continue;
+        }
+        if (events_have_room(b)) {
+            post_numbered(b, EVENT_FAULT, p, trouble_of(reading), now);
+        } else {
+            b->events_lost++;
+        }
+    }
+}
+
 bool is_inside(const struct bench_limit *limit, int32_t counts)
 {
     return !(limit->has_low && counts < limit->low) && !(limit->has_high && counts > limit->high);

@@ -15,6 +15,16 @@ struct message {
     uint64_t id;
 };
 
+/* What a number in a command may be: both allowed. */
+struct range {
+    int64_t least, most;
+};
+
+extern const struct range TIMES;        /* 0 to 2^53 - 1 */
+extern const struct range FROM_0;       /* to 2^31 - 1 */
+extern const struct range FROM_1;       /* to 2^31 - 1 */
+extern const struct range ANY_INTEGER;
+
 /* Why a command is refused, and which member is to blame (MEMBERS: none in particular). */
 struct refusal {
     enum why why;
@@ -55,6 +65,7 @@ void watch_condition(struct bench *b, uint64_t now);
 void watch_pins(struct bench *b, uint64_t now);
 void watch_limits(struct bench *b, uint64_t now);
 enum bench_reading read_input(struct bench *b, unsigned point, int32_t *counts, uint64_t now);
+void tell_faults(struct bench *b, uint64_t now);
 bool is_inside(const struct bench_limit *limit, int32_t counts);
 void begin_self_test(struct bench *b, uint64_t id, uint64_t now);
 void run_self_test(struct bench *b, uint64_t now);
@@ -101,8 +112,11 @@ void read_members(struct message *message, struct text text);
 struct refusal refused(enum why why, enum member member);
 struct refusal accepted(void);
 bool is_refused(struct refusal refusal);
-struct refusal need_integer(const struct message *message, enum member member, int64_t least, int64_t *out);
-struct refusal may_integer(const struct message *message, enum member member, int64_t least, int64_t *out);
+struct refusal need_integer(const struct message *message, enum member member, struct range range, int64_t *out);
+struct refusal may_integer(const struct message *message, enum member member, struct range range, int64_t *out);
+
+/* `busy` while a self-test runs. */
+struct refusal need_rest(const struct bench *b);
 struct refusal need_own_boot(const struct bench *b, const struct message *message);
 
 #endif

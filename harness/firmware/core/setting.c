@@ -31,9 +31,13 @@ static struct refusal read_times(const struct message *message, struct times *ti
     times->timed = message->value[MEMBER_AT_US].at != NULL;
     times->at_us = 0;
     times->over_us = 0;
-    struct refusal r = need_integer(message, MEMBER_UNTIL_US, INT64_MIN, &times->until_us);
-    r = is_refused(r) ? r : may_integer(message, MEMBER_AT_US, INT64_MIN, &times->at_us);
-    return is_refused(r) ? r : may_integer(message, MEMBER_OVER_US, 0, &times->over_us);
+    struct refusal r = need_integer(message, MEMBER_UNTIL_US, TIMES, &times->until_us);
+    r = is_refused(r) ? r : may_integer(message, MEMBER_AT_US, TIMES, &times->at_us);
+    r = is_refused(r) ? r : may_integer(message, MEMBER_OVER_US, TIMES, &times->over_us);
+    if (!is_refused(r) && times->timed && times->until_us < times->at_us) {
+        r = refused(WHY_BAD_MESSAGE, MEMBER_UNTIL_US);
+    }
+    return r;
 }
 
 static struct refusal check_times(const struct bench *b, const struct times *times)
@@ -47,7 +51,7 @@ static struct refusal check_times(const struct bench *b, const struct times *tim
         return refused(WHY_TOO_FAR, MEMBER_AT_US);
     }
     if (times->until_us < from) {
-        return times->timed ? refused(WHY_BAD_MESSAGE, MEMBER_UNTIL_US) : refused(WHY_LATE, MEMBERS);
+        return refused(WHY_LATE, MEMBERS);
     }
     return times->until_us > from + UNTIL_AHEAD_US ? refused(WHY_TOO_FAR, MEMBER_UNTIL_US) : accepted();
 }
@@ -130,6 +134,7 @@ struct refusal do_set(struct bench *b, const struct message *message)
     struct refusal r = read_times(message, &times);
     r = is_refused(r) ? r : check_shapes(points);
     r = is_refused(r) ? r : need_own_boot(b, message);
+    r = is_refused(r) ? r : need_rest(b);
     if (!is_refused(r) && !b->armed) {
         r = refused(WHY_NOT_ARMED, MEMBERS);
     }

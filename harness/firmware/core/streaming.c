@@ -16,9 +16,9 @@ struct wish {
 static struct refusal read_wish(const struct message *message, struct wish *wish)
 {
     wish->dense = false;
-    struct refusal r = need_integer(message, MEMBER_EVERY_US, 1, &wish->every_us);
-    r = is_refused(r) ? r : need_integer(message, MEMBER_BATCH, 1, &wish->batch);
-    r = is_refused(r) ? r : need_integer(message, MEMBER_FLUSH_MS, 0, &wish->flush_ms);
+    struct refusal r = need_integer(message, MEMBER_EVERY_US, FROM_1, &wish->every_us);
+    r = is_refused(r) ? r : need_integer(message, MEMBER_BATCH, FROM_1, &wish->batch);
+    r = is_refused(r) ? r : need_integer(message, MEMBER_FLUSH_MS, FROM_1, &wish->flush_ms);
     if (!is_refused(r) && message->value[MEMBER_DENSE].at != NULL
         && !json_boolean(message->value[MEMBER_DENSE], &wish->dense)) {
         r = refused(WHY_BAD_MESSAGE, MEMBER_DENSE);
@@ -52,6 +52,9 @@ static struct refusal read_points(const struct bench *b, struct text points, str
     while (json_next_element(&points, &element)) {
         if (!find_point(b, element, &point)) {
             return refused(WHY_UNKNOWN_POINT, MEMBERS);
+        }
+        if (b->output_of[point] != BENCH_NO_POINT) {
+            return refused(WHY_WRONG_KIND, MEMBERS);
         }
         for (unsigned i = 0; i < draft->point_count; i++) {
             if (draft->points[i] == point) {
@@ -141,6 +144,7 @@ struct refusal do_stream(struct bench *b, const struct message *message, bool *a
     struct wish wish;
     unsigned count;
     struct refusal r = check_shapes(message, &wish, &count);
+    r = is_refused(r) ? r : need_rest(b);
     if (is_refused(r)) {
         return r;
     }

@@ -177,7 +177,11 @@ static void a_session_or_an_id_that_is_none_drops_the_line(void)
         "{\"m\":\"ping\",\"id\":-3,\"session\":\"5be1c07d\"}",
         "{\"m\":\"ping\",\"id\":9007199254740992,\"session\":\"5be1c07d\"}",
         "{\"m\":\"ping\",\"id\":3,\"id\":4,\"session\":\"5be1c07d\"}",
-        "{\"m\":\"beat\",\"k\":1,\"seen-us\":1}"};
+        "{\"m\":\"ping\",\"id\":2147483648,\"session\":\"5be1c07d\"}",
+        "{\"m\":\"beat\",\"k\":1,\"seen-us\":1}",
+        "{\"m\":\"beat\",\"session\":\"5be1c07d\",\"seen-us\":1}",
+        "{\"m\":\"beat\",\"session\":\"0badcafe\",\"k\":1,\"seen-us\":\"1\"}",
+        "{\"m\":\"beat\",\"session\":\"5be1c07d\",\"k\":-1,\"seen-us\":1}"};
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
         fake_greeted(WORKED_POINTS);
         CHECK_SAME("", fake_answer("%s", lines[i]));

@@ -101,6 +101,7 @@ static void the_self_test_tells_each_point_that_failed(void)
     CHECK(strstr(fake_answer("%s", self_test), "\"queued\",\"id\":4") != NULL);
     CHECK(strstr(fake_answer("{\"m\":\"stream\",\"id\":5" OURS ",\"name\":\"s\",\"points\":[]}"), "busy")
           != NULL);
+    CHECK(strstr(fake_answer("{\"m\":\"stream\",\"id\":8" OURS ",\"name\":\"s\"}"), "bad-message") != NULL);
     CHECK(strstr(fake_answer("{\"m\":\"hello\",\"id\":1" OURS ",\"link\":1,\"host\":\"x\"}"), "busy")
           != NULL);
     CHECK(strstr(fake_answer("{\"m\":\"ping\",\"id\":6" OURS "}"), "pong") != NULL);
@@ -115,6 +116,31 @@ static void the_self_test_tells_each_point_that_failed(void)
     line = fake_line();
     CHECK(strstr(line, "\"done\",\"id\":4") != NULL && strstr(line, "at-us") == NULL);
     CHECK(strstr(fake_answer("%s", self_test), "\"done\",\"id\":4") != NULL);
+}
+
+static void what_is_wrong_already_is_told_to_whoever_greets(void)
+{
+    fake_greeted(ALL_POINTS);
+    fake.worth[P2] = BENCH_OPEN_LOOP;
+    fake_says("{\"m\":\"stream\",\"id\":4" OURS
+              ",\"name\":\"s\",\"points\":[\"P1\",\"P2\"],\"every-us\":1000,\"batch\":10,\"flush-ms\":100}");
+    fake_runs(50000);
+    fake.condition = BENCH_SUPPLY_FAULT;
+    fake_runs(1000);
+    CHECK(fake_count("fault") == 2);
+    fake_forget();
+    const char *hello = "{\"m\":\"hello\",\"id\":1,\"session\":\"0badcafe\",\"link\":1,\"host\":\"x\"}";
+    CHECK(strstr(fake_answer("%s", hello), "\"bench\"") != NULL);
+    CHECK(strstr(fake_until("\"state\""), "0badcafe") != NULL);
+    fake_runs(100);
+    CHECK(strstr(fake_line(), "\"why\":\"supply\"") != NULL);
+    CHECK(strstr(fake_line(), "\"point\":\"P2\",\"why\":\"open-loop\"") != NULL);
+    fake.worth[P2] = BENCH_GOOD;
+    fake.condition = 0;
+    fake_runs(100);
+    CHECK(strstr(fake_answer("%s", hello), "\"bench\"") != NULL);
+    fake_runs(100);
+    CHECK(fake_count("fault") == 0);
 }
 
 static void more_edges_than_the_bench_can_hold_leave_a_gap_in_the_numbers(void)
@@ -171,6 +197,7 @@ const struct test input_tests[] = {TEST(an_edge_is_stamped_at_its_first_transiti
                                    TEST(changes_that_come_together_are_told_apart_by_their_stamps),
                                    TEST(a_state_comes_once_a_second),
                                    TEST(the_self_test_tells_each_point_that_failed),
+                                   TEST(what_is_wrong_already_is_told_to_whoever_greets),
                                    TEST(more_edges_than_the_bench_can_hold_leave_a_gap_in_the_numbers),
                                    TEST(a_card_that_cannot_be_is_not_started),
                                    {NULL, NULL}};

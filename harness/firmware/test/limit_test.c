@@ -34,7 +34,7 @@ static void limits_are_refused_with_the_word_for_it(void)
                {"{\"P1\":[-1,null]}", "out-of-range"},
                {"{\"P1\":[null,5000000000]}", "out-of-range"},
                {"{\"P1\":[5000000000,null]}", "out-of-range"},
-               {"{\"P1\":[3000,2000]}", "out-of-range"},
+               {"{\"P1\":[3000,2000]}", "bad-message"},
                {"{\"P1\":[813,3600]}", "\"limit\""},
                {"{\"P1\":[600,811]}", "\"limit\""},
                {"{\"P1\":[600,3600],\"P2\":[null,1000]}", "\"limit\""}};

@@ -70,7 +70,7 @@ static void arming_is_refused_with_the_word_for_it(void)
         const char *why;
     } bad[] = {{"90c4a1f4", 1500000, 300, "stale"},      {"90C4A1F3", 1500000, 300, "bad-message"},
                {BOOT, 999999, 300, "late"},              {BOOT, 3000001, 300, "too-far"},
-               {BOOT, -5, 300, "late"},                  {BOOT, 1500000, 99, "out-of-range"},
+               {BOOT, -5, 300, "bad-message"},           {BOOT, 1500000, 99, "out-of-range"},
                {BOOT, 1500000, 501, "out-of-range"},     {BOOT, 9007199254740992, 300, "bad-message"}};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         fake_greeted(ALL_POINTS);

@@ -60,7 +60,7 @@ static void every_sample_stands_at_its_instant_of_the_grid(void)
 static void a_batch_is_sent_when_its_time_to_flush_has_come(void)
 {
     fake_greeted(ALL_POINTS);
-    stream(5, "s", "[\"P1\",\"W1\",\"C1\"]", 10000, 50, 35, "");
+    stream(5, "s", "[\"P1\",\"D1\",\"C1\"]", 10000, 50, 35, "");
     fake_forget();
     fake_runs(100);
     uint64_t first = fake.now;
@@ -146,9 +146,14 @@ static void streams_are_refused_with_the_word_for_it(void)
                {"s", "[\"P1\"]", 1000, 10, 100, ",\"dense\":1", "bad-message: dense"},
                {"s", "[\"P1\"]", 99, 10, 100, "", "unsupported"},
                {"s", "[\"P1\"]", 1000, 100000, 100, "", "unsupported: batch"},
-               {"s", "[\"P1\",\"P2\",\"H1\",\"U1\"]", 200, 20, 100, "", "unsupported: every-us"},
+               {"s", "[\"P1\",\"P2\",\"D1\",\"C1\"]", 200, 20, 100, "", "unsupported: every-us"},
                {"s", "[\"C1\"]", 1000, 10, 100, ",\"dense\":true", "unsupported: dense"},
-               {"s", "[\"H2\"]", 1000, 10, 100, ",\"dense\":true", "unsupported: dense"}};
+               {"s", "[\"P1\",\"H1\"]", 1000, 10, 100, "", "wrong-kind"},
+               {"s", "[\"W1\"]", 1000, 10, 100, "", "wrong-kind"},
+               {"s", "[\"P1\"]", 1000, 10, 0, "", "bad-message: flush-ms"},
+               {"s", "[\"P1\"]", 2147483648, 10, 100, "", "bad-message: every-us"},
+               {"s", "[\"P1\"]", 1000, 2147483648, 100, "", "bad-message: batch"},
+               {"s", "[\"P1\"]", 1000, 10, 2147483648, "", "bad-message: flush-ms"}};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         fake_greeted(ALL_POINTS);
         const char *answer = stream(5, bad[i].name, bad[i].points, bad[i].every_us, bad[i].batch, bad[i].flush_ms,
@@ -161,7 +166,7 @@ static void a_grid_that_no_tick_meets_is_refused_where_the_stamp_would_not_hold(
 {
     fake_greeted(ALL_POINTS);
     CHECK(strstr(stream(5, "s", "[\"P1\"]", 1050, 10, 100, ""), "unsupported: every-us") != NULL);
-    CHECK(strstr(stream(6, "s", "[\"H1\"]", 1050, 10, 100, ""), "done") != NULL);
+    CHECK(strstr(stream(6, "s", "[\"C1\"]", 1050, 10, 100, ""), "done") != NULL);
 }
 
 static void ticks_that_jitter_within_the_stamp_leave_nothing_out(void)

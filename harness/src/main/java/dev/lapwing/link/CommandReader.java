@@ -13,16 +13,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** What a host said, from its bytes. Unknown members are left out. */
 public final class CommandReader {
+    /** Instead of the name of a message that has none. */
+    private static final String NO_NAME = "";
+    /** Instead of the number of a link that cannot be read. */
+    private static final int NO_LINK = -1;
+
     private CommandReader() {}
 
     /** Reads JSON without CRC. Empty if it must be dropped: no JSON object, or nobody to answer to and no safe. */
     public static Optional<HostMessage> hostMessage(byte[] json) {
         try {
             Members in = Members.ofJson(json);
-            return Optional.of(hostMessage(in, in.has("m") ? in.text("m") : ""));
+            return Optional.of(hostMessage(in, in.textOr("m", NO_NAME)));
         } catch (UnreadableMessage e) {
             return Optional.empty();
         }
@@ -73,20 +79,23 @@ public final class CommandReader {
                         in.small("beat-ms", 0),
                         in.has("limits") ? limits(in.object("limits")) : Map.of());
             case "set" -> set(in, session, id);
-            case "" -> throw new UnreadableMessage("'m' is missing");
+            case NO_NAME -> throw in.wrong("m", "the name of a message");
             default -> new Unreadable(session, id, m, Refusal.UNSUPPORTED, "");
         };
     }
 
     /** Of another link's greeting nothing but its number is known. */
     private static HostMessage hello(Members in, String session, int id) throws UnreadableMessage {
-        int link = in.small("link", 0);
+        int link = in.smallOr("link", NO_LINK);
         return new Hello(session, id, link, link == Wire.LINK ? in.text("host") : "");
     }
 
     private static HostMessage stream(Members in, String session, int id) throws UnreadableMessage {
         String name = in.name("name");
-        List<String> points = in.names("points");
+        List<String> points = in.texts("points");
+        if (Set.copyOf(points).size() < points.size()) {
+            throw in.wrong("points", "a list of points, each once");
+        }
         if (points.isEmpty()) {
             return new Stream(session, id, name, points, 1, 1, 1, false);
         }
@@ -115,7 +124,7 @@ public final class CommandReader {
         if (points.isEmpty()) {
             throw in.wrong("points", "at least one output and its value");
         }
-        long overUs = in.numberOr("over-us", 0, 0, Integer.MAX_VALUE);
+        long overUs = in.numberOr("over-us", 0, 0, Wire.NUMBER_MAX);
         return new HostMessage.Set(session, id, in.token("boot"), points, atUs, untilUs, overUs);
     }
 

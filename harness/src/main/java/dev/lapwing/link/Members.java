@@ -68,6 +68,11 @@ final class Members {
         throw wrong(name, "text");
     }
 
+    /** {@code otherwise} where there is none, or something else. */
+    String textOr(String name, String otherwise) {
+        return values.get(name) instanceof String text ? text : otherwise;
+    }
+
     String token(String name) throws UnreadableMessage {
         String text = text(name);
         if (Wire.isToken(text)) {
@@ -104,6 +109,12 @@ final class Members {
         return (int) number(name, min, Integer.MAX_VALUE);
     }
 
+    /** {@code otherwise} where there is no such number. */
+    int smallOr(String name, int otherwise) {
+        boolean small = values.get(name) instanceof Long number && number >= 0 && number <= Integer.MAX_VALUE;
+        return small ? ((Long) values.get(name)).intValue() : otherwise;
+    }
+
     boolean flag(String name) throws UnreadableMessage {
         if (values.get(name) instanceof Boolean flag) {
             return flag;
@@ -112,14 +123,22 @@ final class Members {
     }
 
     List<String> names(String name) throws UnreadableMessage {
-        List<String> names = new ArrayList<>();
-        for (Object one : list(name)) {
-            if (!(one instanceof String text) || !Wire.isName(text)) {
-                throw wrong(name, "a list of names");
-            }
-            names.add(text);
+        List<String> names = texts(name);
+        if (!names.stream().allMatch(Wire::isName)) {
+            throw wrong(name, "a list of names");
         }
         return names;
+    }
+
+    List<String> texts(String name) throws UnreadableMessage {
+        List<String> texts = new ArrayList<>();
+        for (Object one : list(name)) {
+            if (!(one instanceof String text)) {
+                throw wrong(name, "a list of texts");
+            }
+            texts.add(text);
+        }
+        return texts;
     }
 
     List<Members> objects(String name) throws UnreadableMessage {
@@ -237,7 +256,7 @@ final class Members {
                 .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
                 .streamReadConstraints(StreamReadConstraints.builder()
                         .maxNestingDepth(DEPTH_MAX)
-                        .maxNumberLength(32)
+                        .maxNumberLength(Wire.BENCH_BYTES_MAX)
                         .maxStringLength(Wire.BENCH_BYTES_MAX)
                         .maxNameLength(Wire.BENCH_BYTES_MAX)
                         .build());

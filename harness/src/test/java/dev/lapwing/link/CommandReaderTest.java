@@ -5,14 +5,17 @@ import static java.nio.charset.StandardCharsets.UTF_16LE;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.lapwing.link.HostMessage.Arm;
+import dev.lapwing.link.HostMessage.Hello;
 import dev.lapwing.link.HostMessage.Limit;
 import dev.lapwing.link.HostMessage.Ping;
 import dev.lapwing.link.HostMessage.Safe;
 import dev.lapwing.link.HostMessage.Stream;
 import dev.lapwing.link.HostMessage.Unreadable;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -39,7 +42,6 @@ class CommandReaderTest {
                 "{'m':'ping','id':1,'session':'5BE1C07D'}",
                 "{'m':'ping','id':1,'session':'5be1c07'}",
                 "{'m':'ping','id':1,'session':7}",
-                "{'m':7,'id':1,S}",
                 "{'m':'ping','id':1,S} {}",
                 "{'m':'ping','id':1,'id':1,S}",
                 "{'m':'ping','id':1,S,'x':[[[[[[[[1]]]]]]]]}",
@@ -55,7 +57,8 @@ class CommandReaderTest {
     @ValueSource(
             strings = {
                 "{'id':1,S}",
-                "{'m':'hello','id':1,S,'host':'x'}",
+                "{'m':7,'id':1,S}",
+                "{'m':null,'id':1,S}",
                 "{'m':'hello','id':1,S,'link':1}",
                 "{'m':'stream','id':1,S,'points':[]}",
                 "{'m':'stream','id':1,S,'name':'a b','points':[]}",
@@ -63,6 +66,7 @@ class CommandReaderTest {
                 "{'m':'stream','id':1,S,'name':'a','points':['P1'],'every-us':0,'batch':1,'flush-ms':1}",
                 "{'m':'stream','id':1,S,'name':'a','points':['P1'],'every-us':1,'batch':0,'flush-ms':1}",
                 "{'m':'stream','id':1,S,'name':'a','points':['P1'],'every-us':1,'batch':1,'flush-ms':1,'dense':1}",
+                "{'m':'stream','id':1,S,'name':'a','points':['P1','P1'],'every-us':1,'batch':1,'flush-ms':1}",
                 "{'m':'stream','id':1,S,'name':'a','points':[1],'every-us':1,'batch':1,'flush-ms':1}",
                 "{'m':'arm','id':1,S,'boot':'90c4a1f3','until-us':1}",
                 "{'m':'arm','id':1,S,'boot':'90c4a1f','until-us':1,'beat-ms':300}",
@@ -87,6 +91,41 @@ class CommandReaderTest {
         Unreadable unreadable = assertInstanceOf(
                 Unreadable.class, read("{'m':'dance','id':1,S}").orElseThrow());
         assertEquals(Refusal.UNSUPPORTED, unreadable.why());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "'link':2,", "'link':'1',", "'link':1.0,", "'link':-1,", "'link':null,"})
+    void aHelloThatSaysNoLinkOrAnotherIsOfAnotherLink(String link) {
+        Hello hello = assertInstanceOf(
+                Hello.class, read("{'m':'hello'," + link + "'id':1,S}").orElseThrow());
+        assertNotEquals(Wire.LINK, hello.link());
+    }
+
+    @Test
+    void aPointThatCannotBeIsForTheBenchToTell() {
+        Stream stream = assertInstanceOf(
+                Stream.class,
+                read("{'m':'stream','id':1,S,'name':'a','points':['B P'],'every-us':1,'batch':1,'flush-ms':1}")
+                        .orElseThrow());
+        assertEquals(List.of("B P"), stream.points());
+    }
+
+    @Test
+    void aRampMayTakeDays() {
+        HostMessage.Set set = assertInstanceOf(
+                HostMessage.Set.class,
+                read("{'m':'set','id':1,S,'boot':'90c4a1f3','points':{'H1':1},'until-us':1,'over-us':9007199254740991}")
+                        .orElseThrow());
+        assertEquals(Wire.NUMBER_MAX, set.overUs());
+    }
+
+    @Test
+    void aNumberThatNobodyAsksForMayBeAsLongAsTheLine() {
+        String digits = "9".repeat(2_000);
+        assertEquals(
+                new Ping("5be1c07d", 1),
+                read("{'x':-" + digits + ",'y':[0." + digits + "],'m':'ping','id':1,S,'v':[[" + digits + "]]}")
+                        .orElseThrow());
     }
 
     @Test

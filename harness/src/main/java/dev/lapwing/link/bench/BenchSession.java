@@ -221,6 +221,9 @@ public final class BenchSession {
         }
         outbox.answer(new Greeting(hello.session(), hello.id(), outbox.next(), nowUs, card));
         reportState(nowUs);
+        // Whoever greets has not heard of what is wrong already.
+        faults.forEach(
+                fault -> outbox.report((session, n) -> new Fault(session, n, nowUs, fault.point(), fault.why())));
     }
 
     /** A command that is executed once: a repeat is answered from memory. */

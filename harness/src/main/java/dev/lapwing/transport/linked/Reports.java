@@ -25,11 +25,16 @@ final class Reports {
     private static final String UNTOLD = "untold";
 
     private static final long NEVER = Long.MAX_VALUE;
+    /** Of a stream's point its samples tell it, by what they show or by their gap. */
+    private static final Set<String> SEEN_IN_SAMPLES = Set.of("overrun", "over-range", "not-readable");
 
     private final Set<String> wires = new HashSet<>();
     private final Set<String> streams = new HashSet<>();
     private final Map<String, Ordered> ordered = new HashMap<>();
     private final Map<String, Level> levels = new TreeMap<>();
+    /** What was told to be wrong before the run, by point and word. */
+    private final Map<String, Fault> wrong = new TreeMap<>();
+
     private long latestUs;
     private boolean greets;
     private boolean toldSafe;
@@ -52,7 +57,7 @@ final class Reports {
         file.streams().forEach(stream -> streams.add(stream.name()));
     }
 
-    /** Everything so far was before the run that begins: only the levels that came of it are kept, and told anew. */
+    /** Everything so far was before the run that begins: only levels and faults are kept of it, and told anew. */
     void forget(Iterable<HostEvent> before) {
         for (HostEvent event : before) {
             if (event instanceof HostEvent.Reported reported) {
@@ -77,11 +82,12 @@ final class Reports {
         armedFromN = next;
     }
 
-    /** Tells the levels of all wires, once after {@link #forget}. */
+    /** Tells the levels of all wires and what is wrong already, once after {@link #forget}. */
     void greet(BenchListener listener) {
         if (greets) {
             greets = false;
             levels.forEach((point, level) -> listener.edge(point, latestUs, level.on()));
+            wrong.values().forEach(fault -> listener.fault(latestUs, fault.point(), fault.why()));
             unsure.ifPresent(lost -> lost(
                     new HostEvent.Lost(lost.fromN(), lost.toN(), lost.fromUs(), Math.max(lost.toUs(), latestUs + 1)),
                     listener));
@@ -92,6 +98,10 @@ final class Reports {
         latestUs = Math.max(latestUs, report.latestUs());
         if (report instanceof Edge edge && wires.contains(edge.point())) {
             newer(edge.point(), new Level(edge.to(), edge.n(), edge.tUs()));
+            wrong.values().removeIf(fault -> fault.point().equals(edge.point()));
+        } else if (report instanceof Fault fault
+                && (wires.contains(fault.point()) || !SEEN_IN_SAMPLES.contains(fault.why()))) {
+            wrong.put(fault.point() + " " + fault.why(), fault);
         } else if (report instanceof State state) {
             state.digital().forEach((point, level) -> {
                 if (wires.contains(point)) {

@@ -55,6 +55,23 @@ class BenchSessionTest {
     }
 
     @Test
+    void whatIsWrongAlreadyIsToldToWhoeverGreets() {
+        rig.bench.fault("", "supply", rig.nowUs);
+        rig.bench.fault("P1", "open-loop", rig.nowUs);
+        rig.bench.fault("P2", "open-loop", rig.nowUs);
+        rig.bench.cleared("P2", "open-loop");
+        List<BenchMessage> heard = rig.say(rig.hello(BenchRig.MINE));
+        assertEquals(List.of("greeting", "state", "fault", "fault"), kinds(heard));
+        assertEquals(
+                List.of(" supply", "P1 open-loop"),
+                only(Fault.class, heard).stream()
+                        .map(fault -> fault.point() + " " + fault.why())
+                        .sorted()
+                        .toList());
+        assertEquals(List.of("greeting", "state", "fault", "fault"), kinds(rig.say(rig.hello(BenchRig.OTHER))));
+    }
+
+    @Test
     void anotherLinkIsRefusedBeforeAnythingElse() {
         rig.armed();
         assertEquals("wrong-link", answer(rig.say(new Hello(BenchRig.OTHER, 1, 2, ""))));

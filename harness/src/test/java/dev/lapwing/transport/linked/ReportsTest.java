@@ -6,6 +6,7 @@ import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SelectiveListener;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Edge;
+import dev.lapwing.link.BenchMessage.Fault;
 import dev.lapwing.link.BenchMessage.State;
 import dev.lapwing.link.host.HostEvent;
 import java.util.ArrayList;
@@ -62,6 +63,22 @@ class ReportsTest {
     }
 
     @Test
+    void whatWasWrongBeforeTheRunIsToldInItUnlessItsSamplesOrAnEdgeTellMore() {
+        reports.forget(List.of(
+                new HostEvent.Reported(state(0, 1_000, false)),
+                new HostEvent.Reported(new Fault(MINE, 1, 1_100, "BC1", "open-loop")),
+                new HostEvent.Reported(new Fault(MINE, 2, 1_100, "D1", "not-readable")),
+                new HostEvent.Reported(new Fault(MINE, 3, 1_100, "D2", "not-readable")),
+                new HostEvent.Reported(new Fault(MINE, 4, 1_100, "BC1", "not-readable")),
+                new HostEvent.Reported(new Fault(MINE, 5, 1_100, "", "overrun")),
+                new HostEvent.Reported(new Edge(MINE, 6, 1_200, "D2", true))));
+        reports.greet(listener);
+        assertThat(heard)
+                .containsExactly(
+                        "D1 false at 1200", "D2 true at 1200", "BC1 open-loop at 1200", "D1 not-readable at 1200");
+    }
+
+    @Test
     void anEdgeThatComesAfterALaterOneChangesNothingButWhatIsKnownBetweenThem() {
         reports.tell(state(0, 1_000, true), listener);
         reports.tell(new Edge(MINE, 2, 3_000, "D1", true), listener);
@@ -109,6 +126,11 @@ class ReportsTest {
         @Override
         public void safe(long atUs, String why) {
             heard.add("safe at " + atUs + ": " + why);
+        }
+
+        @Override
+        public void fault(long atUs, String point, String why) {
+            heard.add(point + " " + why + " at " + atUs);
         }
 
         @Override
