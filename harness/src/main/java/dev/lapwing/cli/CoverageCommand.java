@@ -7,7 +7,6 @@ import dev.lapwing.challenge.CoverageTable;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.report.Sentences;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -19,6 +18,7 @@ import java.util.concurrent.Future;
 import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -47,30 +47,24 @@ final class CoverageCommand implements Callable<Integer> {
             description = "How many runs, 1 to 1000000; ${DEFAULT-VALUE} by default.")
     private int runs;
 
-    @Option(
-            names = "--seed",
-            defaultValue = "1",
-            paramLabel = "NUMBER",
-            description = "Any whole number; draws all that is random; ${DEFAULT-VALUE} by default.")
-    private long seed;
-
-    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
-    private Optional<Path> unit;
+    @Mixin
+    private Specimen specimen;
 
     @Override
     public Integer call() throws InterruptedException {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Home home = Home.found();
-        Optional<Simulable> given = Simulable.read(home.fixture(unit), home.bench(Optional.empty()), err);
+        Optional<Simulable> given = Simulable.read(specimen.fixture(home), home.bench(Optional.empty()), err);
         if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
         Fixture fixture = given.get().unit();
         try {
-            CoverageStudy study = CoverageStudy.of(given.get().bench(), fixture, CoverageStudy.SPECIMENS, seed);
+            CoverageStudy study =
+                    CoverageStudy.of(given.get().bench(), fixture, CoverageStudy.SPECIMENS, specimen.seed());
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
-            out.println(Sentences.count(runs, "run") + ", seed " + seed + ", " + fixture.title());
+            out.println(Sentences.count(runs, "run") + ", seed " + specimen.seed() + ", " + fixture.title());
             out.println();
             out.print(table.text());
             out.flush();

@@ -44,18 +44,11 @@ final class RunCommand implements Callable<Integer> {
     @Parameters(arity = "1..*", paramLabel = "SEQUENCE", description = "Sequences, or folders of them.")
     private List<Path> sequences;
 
-    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
-    private Optional<Path> unit;
+    @Mixin
+    private Specimen specimen;
 
     @Option(names = "--bench", paramLabel = "FILE", description = "The bench; bench-config/simulated.yaml by default.")
     private Optional<Path> bench;
-
-    @Option(
-            names = "--seed",
-            defaultValue = "1",
-            paramLabel = "NUMBER",
-            description = "Any whole number; draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
-    private long seed;
 
     @Option(
             names = "--records",
@@ -96,7 +89,8 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() {
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        RunFiles.Outcome outcome = RunFiles.load(sequences, home.fixture(unit), home.bench(bench), reading.pressures());
+        RunFiles.Outcome outcome =
+                RunFiles.load(sequences, specimen.fixture(home), home.bench(bench), reading.pressures());
         Optional<String> refused = refused(outcome);
         if (refused.isPresent()) {
             err.println(refused.get());
@@ -111,7 +105,7 @@ final class RunCommand implements Callable<Integer> {
         Console console = new Console(spec.commandLine().getOut(), err, reading);
         stopBy(stop, console);
         RunChoices choices = new RunChoices(
-                seed,
+                specimen.seed(),
                 records.orElse(home.file(".records")),
                 runClass,
                 operator,

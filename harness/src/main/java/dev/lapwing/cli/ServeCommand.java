@@ -72,21 +72,14 @@ final class ServeCommand implements Callable<Integer> {
                     + " bench's name and the broker's URL are printed.")
     private Optional<Integer> ownBroker;
 
-    @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
-    private Optional<Path> unit;
+    @Mixin
+    private Specimen specimen;
 
     @Option(
             names = "--bench",
             paramLabel = "FILE",
             description = "A bench file that is linked as simulated; bench-config/simulated.yaml by default.")
     private Optional<Path> bench;
-
-    @Option(
-            names = "--seed",
-            defaultValue = "1",
-            paramLabel = "NUMBER",
-            description = "Any whole number; draws the simulated specimen and its noise; ${DEFAULT-VALUE} by default.")
-    private long seed;
 
     @Mixin
     private Pace pace;
@@ -128,7 +121,7 @@ final class ServeCommand implements Callable<Integer> {
         }
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        Optional<Simulable> given = Simulable.read(home.fixture(unit), home.bench(bench), err);
+        Optional<Simulable> given = Simulable.read(specimen.fixture(home), home.bench(bench), err);
         if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
@@ -158,7 +151,8 @@ final class ServeCommand implements Callable<Integer> {
     }
 
     private void serve(BenchFile file, Fixture fixture) throws BenchFailure, IOException, InterruptedException {
-        SimulatedTerminals terminals = SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), seed);
+        SimulatedTerminals terminals =
+                SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), specimen.seed());
         BenchCard card = terminals.card(Benches.token(), pace.speed());
         refuseTooMuch(file, card);
         CountDownLatch stopped = new CountDownLatch(1);

@@ -104,6 +104,6 @@ record Decision(Verdict verdict, double margin, String words) {
         if (margin == 0) {
             return "on the limit";
         }
-        return (margin > 0 ? "inside by " : "outside by ") + words.value(Math.abs(margin), limit.dimension());
+        return (margin > 0 ? "inside by " : "outside by ") + words.distance(margin, limit);
     }
 }

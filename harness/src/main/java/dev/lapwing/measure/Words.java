@@ -58,6 +58,13 @@ public record Words(PressureDisplay display) {
         return "between " + written(lower, dimension) + " and " + written(upper, dimension);
     }
 
+    /** How far something is from a limit, without its sign, in the unit of the limit's greater end. */
+    public String distance(double margin, Limit limit) {
+        double end = Math.max(
+                Math.abs(limit.lower().orElse(0)), Math.abs(limit.upper().orElse(0)));
+        return new Quantity(Math.abs(margin), limit.dimension()).print(unit(end, limit.dimension()), DIGITS);
+    }
+
     private String written(double base, Dimension dimension) {
         return new Quantity(base, dimension).written(unit(base, dimension));
     }

@@ -24,16 +24,6 @@ import picocli.CommandLine;
 
 /** Sequences one after the other, and what becomes of the rest where one does not end as it should. */
 class FolderRunTest {
-    private static final String SMALL = """
-            sequence: A small one
-            purpose: A wire that stays off with nothing switched on.
-            needs: [ep-brake]
-            steps:
-              - expect:
-                  quiet:
-                    never: {condition: {wire application: on}, over: 100 ms}
-            """;
-
     @TempDir
     Path folder;
 
@@ -43,9 +33,9 @@ class FolderRunTest {
 
     @Test
     void aStopBetweenTwoSequencesIsNoPass() throws Exception {
-        sequence("1", SMALL);
-        sequence("2", SMALL);
-        sequence("3", SMALL);
+        sequence("1", SmallSequence.TEXT);
+        sequence("2", SmallSequence.TEXT);
+        sequence("3", SmallSequence.TEXT);
 
         Verdict verdict = run(stop::ask);
 
@@ -62,8 +52,8 @@ class FolderRunTest {
 
     @Test
     void whichSequencesARunIsToHoldIsWrittenBeforeTheFirstIsOver() throws Exception {
-        sequence("1", SMALL);
-        sequence("2", SMALL);
+        sequence("1", SmallSequence.TEXT);
+        sequence("2", SmallSequence.TEXT);
 
         run(stop::ask);
 
@@ -73,8 +63,8 @@ class FolderRunTest {
 
     @Test
     void aRunThatBrokeOffIsNoPassInItsReportsNorJudgedAgain() throws Exception {
-        sequence("1", SMALL);
-        sequence("2", SMALL);
+        sequence("1", SmallSequence.TEXT);
+        sequence("2", SmallSequence.TEXT);
 
         assertThatThrownBy(() -> run(() -> occupy("2"))).isInstanceOf(RecordFailure.class);
 
@@ -85,8 +75,8 @@ class FolderRunTest {
 
     @Test
     void whoArmedTheBenchStandsInEveryRecord() throws Exception {
-        sequence("1", SMALL);
-        sequence("2", SMALL);
+        sequence("1", SmallSequence.TEXT);
+        sequence("2", SmallSequence.TEXT);
 
         run(() -> {});
 
@@ -99,7 +89,7 @@ class FolderRunTest {
 
     @Test
     void aSequenceThatContinuesNothingIsNotRun() throws Exception {
-        sequence("1", SMALL.replace("needs:", "continues: yes\nneeds:"));
+        sequence("1", SmallSequence.TEXT.replace("needs:", "continues: yes\nneeds:"));
 
         assertThat(run(() -> {})).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(because(records().get(0))).anyMatch(why -> why.startsWith("There is nothing that it continues"));
@@ -108,16 +98,14 @@ class FolderRunTest {
 
     @Test
     void aSequenceContinuesTheArmedBenchOfTheOneBefore() throws Exception {
-        sequence("1", SMALL);
-        sequence("2", SMALL.replace("needs:", "continues: yes\nneeds:"));
+        sequence("1", SmallSequence.TEXT);
+        sequence("2", SmallSequence.TEXT.replace("needs:", "continues: yes\nneeds:"));
 
         assertThat(run(() -> {})).as(said.toString()).isEqualTo(Verdict.PASS);
     }
 
     private void sequence(String name, String text) throws IOException {
-        Files.createDirectories(folder.resolve("sequences"));
-        Files.writeString(
-                folder.resolve("sequences").resolve(name + ".yaml"), text.replace("A small one", "Small " + name));
+        SmallSequence.write(folder.resolve("sequences"), name, text);
     }
 
     private Verdict run(Runnable afterFirst) {

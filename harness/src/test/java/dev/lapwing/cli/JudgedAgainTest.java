@@ -22,16 +22,6 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** What was no pass never becomes one by being judged again, nor what is not whole, however it was tampered with. */
 class JudgedAgainTest {
-    private static final String SMALL = """
-            sequence: Small
-            purpose: A wire that stays off with nothing switched on.
-            needs: [ep-brake]
-            steps:
-              - expect:
-                  quiet:
-                    never: {condition: {wire application: on}, over: 100 ms}
-            """;
-
     private static final JsonMapper JSON = JsonMapper.builder()
             .enable(JsonNodeFeature.WRITE_PROPERTIES_SORTED)
             .enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER)
@@ -46,8 +36,7 @@ class JudgedAgainTest {
     @BeforeEach
     void twoThatPassed() throws Exception {
         for (String name : new String[] {"1", "2"}) {
-            Path sequences = Files.createDirectories(folder.resolve("sequences"));
-            Files.writeString(sequences.resolve(name + ".yaml"), SMALL);
+            SmallSequence.write(folder.resolve("sequences"), name, SmallSequence.TEXT);
         }
         String to = folder.resolve("records").toString();
         assertThat(lapwing("run", "--records", to, folder.resolve("sequences").toString()))

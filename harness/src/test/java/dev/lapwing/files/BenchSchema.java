@@ -144,22 +144,25 @@ final class BenchSchema {
         Map<String, Object> level = shaped(Shapes.INPUT, BenchSchema::input);
         level.put("required", List.of("point", "calibration"));
         level.put("dependentRequired", map("tube", List.of("tube-within"), "tube-within", List.of("tube")));
-        Map<String, Object> wire = map(
-                "type",
-                "object",
-                "properties",
-                map("point", ref("point-name")),
-                "required",
-                List.of("point"),
-                "additionalProperties",
-                false);
         return map(
                 "type",
                 "object",
                 "minProperties",
                 1,
                 "patternProperties",
-                map("^(" + LEVELS + ")$", level, "^wire\\/" + NAME + "$", wire),
+                map("^(" + LEVELS + ")$", level, "^wire\\/" + NAME + "$", pointAlone()),
+                "additionalProperties",
+                false);
+    }
+
+    private static Map<String, Object> pointAlone() {
+        return map(
+                "type",
+                "object",
+                "properties",
+                map("point", ref("point-name")),
+                "required",
+                List.of("point"),
                 "additionalProperties",
                 false);
     }
@@ -179,19 +182,10 @@ final class BenchSchema {
     }
 
     private static Map<String, Object> outputs() {
-        Map<String, Object> on = map(
-                "type",
-                "object",
-                "properties",
-                map("point", ref("point-name")),
-                "required",
-                List.of("point"),
-                "additionalProperties",
-                false);
         Map<String, Object> patterns = new LinkedHashMap<>();
         for (SwitchKind kind : SwitchKind.values()) {
             String of = SwitchPlaces.pattern(kind);
-            patterns.put("^" + kind.text() + (of.isEmpty() ? "" : "\\/(" + of + ")") + "$", on);
+            patterns.put("^" + kind.text() + (of.isEmpty() ? "" : "\\/(" + of + ")") + "$", pointAlone());
         }
         patterns.put("^supply\\/" + SchemaPieces.SUPPLIES + "$", level(Dimension.VOLTAGE, true));
         return map(

@@ -1,13 +1,11 @@
 package dev.lapwing.files;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
 import dev.lapwing.bench.SafetyLimit;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -50,7 +48,7 @@ class LimitFilesTest {
 
     @Test
     void aLimitIsTheCountJustInsideIt() throws IOException {
-        BenchFile bench = read(GOOD).value().orElseThrow();
+        BenchFile bench = text().read(GOOD).value().orElseThrow();
         SafetyLimit limit = bench.limits().get(0);
         assertThat(limit.point()).isEqualTo("P1");
         assertThat(limit.most()).isEqualTo(Optional.of(2900));
@@ -59,48 +57,48 @@ class LimitFilesTest {
 
     @Test
     void oneSideIsEnough() throws IOException {
-        BenchFile bench =
-                read(GOOD.replace(LIMIT, "{at-most: 120.02 psi}")).value().orElseThrow();
+        BenchFile bench = text().read(GOOD.replace(LIMIT, "{at-most: 120.02 psi}"))
+                .value()
+                .orElseThrow();
         assertThat(bench.limits().get(0).lowest()).isEmpty();
     }
 
     @Test
     void everyMistakeHasItsPlace() throws IOException {
-        refuses(LIMIT, "{}", 21, "an empty map stands here");
-        refuses(LIMIT, "{at-most: 120 V}", 21, "'120 V' is a voltage");
-        refuses(LIMIT, "{at-most: 200 psi}", 21, "no reading of point 'P1' goes beyond");
-        refuses(LIMIT, "{at-most: 20 psi, at-least: 20 psi}", 21, "not above the lower one");
-        refuses("  brake-pipe@1: {at-most", "  brake-pipe@2: {at-most", 21, "unknown input 'brake-pipe@2'");
-        refuses("  brake-pipe@1: {at-most", "  wire/application: {at-most", 21, "'wire/application' is on or off");
-        refuses("ssl://bay:8883", "tcp://bay:1883", 2, "'authority' stands with a broker that is reached without TLS");
+        text().refuses(LIMIT, "{}", 21, "an empty map stands here");
+        text().refuses(LIMIT, "{at-most: 120 V}", 21, "'120 V' is a voltage");
+        text().refuses(LIMIT, "{at-most: 200 psi}", 21, "no reading of point 'P1' goes beyond");
+        text().refuses(LIMIT, "{at-most: 20 psi, at-least: 20 psi}", 21, "not above the lower one");
+        text().refuses("  brake-pipe@1: {at-most", "  brake-pipe@2: {at-most", 21, "unknown input 'brake-pipe@2'");
+        text().refuses(
+                        "  brake-pipe@1: {at-most",
+                        "  wire/application: {at-most",
+                        21,
+                        "'wire/application' is on or off");
+        text().refuses(
+                        "ssl://bay:8883",
+                        "tcp://bay:1883",
+                        2,
+                        "'authority' stands with a broker that is reached without TLS");
     }
 
     @Test
     void modulesThatHoldNoLimitAreGivenNone() throws IOException {
         String modbus = GOOD.replaceFirst("link: .*", "link: {modbus: {device: /dev/ttyUSB0, poll: 10 ms}}");
-        assertThat(read(modbus).mistakes())
+        assertThat(text().read(modbus).mistakes())
                 .anySatisfy(mistake -> assertThat(mistake.toString()).contains("Modbus modules hold no limits"));
     }
 
     @Test
     void filesOfABrokerAreNamedFromTheBenchFile() throws IOException {
         LinkChoice.Mqtt link =
-                (LinkChoice.Mqtt) read(GOOD).value().orElseThrow().link();
+                (LinkChoice.Mqtt) text().read(GOOD).value().orElseThrow().link();
         assertThat(link.files().credentials())
                 .contains(folder.resolve("secret/bay.txt").toString());
         assertThat(link.files().authority()).contains(folder.resolve("ca.pem").toString());
     }
 
-    private void refuses(String good, String bad, int line, String words) throws IOException {
-        assertThat(read(GOOD.replace(good, bad)).mistakes()).as(bad).anySatisfy(mistake -> {
-            assertThat(mistake.place().line()).isEqualTo(line);
-            assertThat(mistake.toString()).contains(words);
-        });
-    }
-
-    private Loaded<BenchFile> read(String text) throws IOException {
-        Path file = folder.resolve("bench.yaml");
-        Files.writeString(file, text, UTF_8);
-        return BenchFiles.load(file);
+    private BenchText text() {
+        return new BenchText(folder, GOOD);
     }
 }

@@ -1,6 +1,5 @@
 package dev.lapwing.files;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchFile;
@@ -9,7 +8,6 @@ import dev.lapwing.bench.LinkChoice.Parity;
 import dev.lapwing.bench.Register;
 import dev.lapwing.bench.Register.Table;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -50,7 +48,7 @@ class ModbusFilesTest {
 
     @Test
     void saysWhichRegisterIsWhat() throws IOException {
-        BenchFile bench = read(GOOD).value().orElseThrow();
+        BenchFile bench = text().read(GOOD).value().orElseThrow();
         LinkChoice.Modbus link = (LinkChoice.Modbus) bench.link();
         assertThat(link.baud()).isEqualTo(19_200);
         assertThat(link.parity()).isEqualTo(Parity.EVEN);
@@ -64,10 +62,10 @@ class ModbusFilesTest {
 
     @Test
     void pollAndRoundTripBoundEveryStamp() throws IOException {
-        LinkChoice link = read(GOOD).value().orElseThrow().link();
+        LinkChoice link = text().read(GOOD).value().orElseThrow().link();
         assertThat(link.stampsAtSource()).isFalse();
         assertThat(link.arrivalDoubtUs()).isEqualTo(70_000);
-        LinkChoice unsaid = read(GOOD.replace(", round-trip: 60 ms", ""))
+        LinkChoice unsaid = text().read(GOOD.replace(", round-trip: 60 ms", ""))
                 .value()
                 .orElseThrow()
                 .link();
@@ -76,34 +74,38 @@ class ModbusFilesTest {
 
     @Test
     void everyMistakeHasItsPlace() throws IOException {
-        refuses("module: 2, coil: 5", "module: 2", 16, "'coil' is missing: the link is over Modbus");
-        refuses("module: 2, coil: 5", "module: 248, coil: 5", 16, "'248' is out of range");
-        refuses("coil: 5", "holding-register: 5", 16, "unknown key 'holding-register'");
-        refuses("module: 2, coil: 5", "module: 2, coil: 70000", 16, "'70000' is out of range");
-        refuses("max: 4095 counts, stamp", "max: 70000 counts, stamp", 14, "does not fit into a register");
-        refuses("every: 80 ms", "every: 50 ms", 25, "polling gives no samples so often");
-        refuses("poll: 80 ms", "poll: 0 ms", 2, "");
-        refuses("poll: 80 ms", "poll: 2 s", 2, "out of range");
-        refuses("baud: 19200", "parity: mark", 2, "unknown parity 'mark'");
-        refuses("module: 2, discrete-input: 0", "", 15, "'module' is missing");
-        refuses("kind: digital-out, safe: 0 counts", "kind: pwm-out, min: 0 counts, max: 9 counts", 16, "");
+        text().refuses("module: 2, coil: 5", "module: 2", 16, "'coil' is missing: the link is over Modbus");
+        text().refuses("module: 2, coil: 5", "module: 248, coil: 5", 16, "'248' is out of range");
+        text().refuses("coil: 5", "holding-register: 5", 16, "unknown key 'holding-register'");
+        text().refuses("module: 2, coil: 5", "module: 2, coil: 70000", 16, "'70000' is out of range");
+        text().refuses("max: 4095 counts, stamp", "max: 70000 counts, stamp", 14, "does not fit into a register");
+        text().refuses("every: 80 ms", "every: 50 ms", 25, "polling gives no samples so often");
+        text().refuses("poll: 80 ms", "poll: 0 ms", 2, "");
+        text().refuses("poll: 80 ms", "poll: 2 s", 2, "out of range");
+        text().refuses("baud: 19200", "parity: mark", 2, "unknown parity 'mark'");
+        text().refuses("module: 2, discrete-input: 0", "", 15, "'module' is missing");
+        text().refuses("kind: digital-out, safe: 0 counts", "kind: pwm-out, min: 0 counts, max: 9 counts", 16, "");
     }
 
     @Test
     void aLineThatCannotCarryItIsRefusedWithTheLeastThatItCan() throws IOException {
-        refuses("poll: 80 ms", "poll: 20 ms", 2, "reading everything and one order of outputs takes 37.9 ms at 19200");
-        refuses(
-                "round-trip: 60 ms",
-                "round-trip: 10 ms",
-                2,
-                "the longest reading and an order before it takes 23.8 ms");
-        refuses("baud: 19200, poll: 80 ms", "baud: 1200, poll: 80 ms", 2, "at 1200 baud");
+        text().refuses(
+                        "poll: 80 ms",
+                        "poll: 20 ms",
+                        2,
+                        "reading everything and one order of outputs takes 37.9 ms at 19200");
+        text().refuses(
+                        "round-trip: 60 ms",
+                        "round-trip: 10 ms",
+                        2,
+                        "the longest reading and an order before it takes 23.8 ms");
+        text().refuses("baud: 19200, poll: 80 ms", "baud: 1200, poll: 80 ms", 2, "at 1200 baud");
     }
 
     @Test
     void aRelaysTimeAndItsDoubtEnterTheInstantAtWhichItIsDriven() throws IOException {
         LinkChoice.Modbus link =
-                (LinkChoice.Modbus) read(GOOD).value().orElseThrow().link();
+                (LinkChoice.Modbus) text().read(GOOD).value().orElseThrow().link();
         assertThat(link.contactsLateUs(Map.of("R1", 1))).isEqualTo(9_000);
         assertThat(link.contactsLateUs(Map.of("R1", 0))).isEqualTo(5_000);
         assertThat(link.driveDoubtUs(Map.of("R1", 1))).isEqualTo(30_000 + 2_000);
@@ -117,7 +119,7 @@ class ModbusFilesTest {
     void twoPointsOnOneRegisterAreRefused() throws IOException {
         String two =
                 GOOD.replace("  R1:", "  D2: {kind: digital-in, stamp: 1 ms, module: 2, discrete-input: 0}\n  R1:");
-        assertThat(read(two).mistakes()).anySatisfy(mistake -> {
+        assertThat(text().read(two).mistakes()).anySatisfy(mistake -> {
             assertThat(mistake.place().line()).isEqualTo(16);
             assertThat(mistake.found()).isEqualTo("this discrete-input of module 2 is point 'D1' already");
         });
@@ -128,22 +130,12 @@ class ModbusFilesTest {
         String serial = GOOD.replace(
                 "{modbus: {device: /dev/ttyUSB0, baud: 19200, poll: 80 ms, round-trip: 60 ms}}",
                 "{serial: {device: /dev/ttyACM0}}");
-        assertThat(read(serial).mistakes())
+        assertThat(text().read(serial).mistakes())
                 .hasSize(11)
                 .allSatisfy(mistake -> assertThat(mistake.found()).endsWith("stands with a link over Modbus alone"));
     }
 
-    private void refuses(String good, String bad, int line, String found) throws IOException {
-        assertThat(GOOD).contains(good);
-        assertThat(read(GOOD.replace(good, bad)).mistakes()).as(bad).anySatisfy(mistake -> {
-            assertThat(mistake.place().line()).isEqualTo(line);
-            assertThat(mistake.found()).contains(found);
-        });
-    }
-
-    private Loaded<BenchFile> read(String text) throws IOException {
-        Path file = folder.resolve("bench.yaml");
-        Files.writeString(file, text, UTF_8);
-        return BenchFiles.load(file);
+    private BenchText text() {
+        return new BenchText(folder, GOOD);
     }
 }

@@ -189,6 +189,15 @@ class DecisionTest {
         assertThat(bar.limit(Limits.between(Dimension.TIME, -0.25, 0.25))).isEqualTo("within ±250 ms");
     }
 
+    @Test
+    void aMarginIsToldInTheUnitOfItsLimit() {
+        assertThat(decide(6.82, 0.01, Limits.between(Dimension.TIME, 0, 6)).words())
+                .isEqualTo("outside by 0.82 s");
+        assertThat(decide(0.018, 0.0001, Limits.between(Dimension.TIME, 0, 0.02))
+                        .words())
+                .isEqualTo("inside by 2 ms");
+    }
+
     private static Limit agreed(DecisionRule rule) {
         return new Limit(
                 "f",

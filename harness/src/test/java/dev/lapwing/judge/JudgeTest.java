@@ -49,8 +49,8 @@ class JudgeTest {
         assertThat(finding.margin().orElseThrow()).isCloseTo(0.75, within(0.01));
         assertThat(finding.because())
                 .startsWith("Time for brake cylinder at vehicle 4 to rise above 45 psi was 2.2")
-                .contains("± ", "(k = 2), limit at most 3 s: inside by 7")
-                .endsWith(" ms.");
+                .contains("± ", "(k = 2), limit at most 3 s: inside by 0.7")
+                .endsWith(" s.");
         assertThat(finding.measured().orElseThrow().components())
                 .anyMatch(c -> c.source().equals("stimulus stamp") && c.standard() != 0);
         assertThat(finding.marks()).hasSize(1);
@@ -61,7 +61,7 @@ class JudgeTest {
         Finding finding = first(Bench.plan(List.of(FILLS)), fill(12), course());
         assertThat(finding.verdict()).isEqualTo(Verdict.FAIL);
         assertThat(finding.margin().orElseThrow()).isCloseTo(-0.75, within(0.02));
-        assertThat(finding.because()).contains("outside by 7");
+        assertThat(finding.because()).contains("outside by 0.7");
     }
 
     @Test

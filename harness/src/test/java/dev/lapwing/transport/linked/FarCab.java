@@ -14,6 +14,7 @@ import dev.lapwing.files.BenchFiles;
 import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.files.SequenceFiles;
 import dev.lapwing.finding.Finding;
+import dev.lapwing.finding.Verdict;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.judge.Judge;
 import dev.lapwing.link.host.HostSettings;
@@ -116,6 +117,19 @@ public final class FarCab {
                     new Judge(PressureDisplay.PSI).judge(record.plan(), record.recording(), record.course());
             return open.finish(findings, Instant.EPOCH);
         }
+    }
+
+    /** It passes on that bench, reached over its link, as it does on the simulated one. */
+    public static RunRecord passesAsSimulated(Bench bench, BenchFile file, Path records) throws BenchFailure {
+        RunRecord linked = on(bench, file, records.resolve("linked"), Progress.NONE);
+        RunRecord simulated;
+        try (Bench other = simulated()) {
+            simulated = on(other, IN_THIS_PROCESS, records.resolve("simulated"), Progress.NONE);
+        }
+        assertThat(linked.course().troubles()).isEmpty();
+        assertThat(linked.verdict()).isEqualTo(Verdict.PASS);
+        assertAgrees(linked, simulated);
+        return linked;
     }
 
     /** Same verdicts, and each measured quantity within both stated uncertainties of the other. */

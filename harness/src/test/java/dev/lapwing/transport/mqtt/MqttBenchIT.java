@@ -93,18 +93,11 @@ class MqttBenchIT {
 
     @Test
     void aSequenceOverABrokerAgreesWithTheSimulatedRun() throws BenchFailure {
-        RunRecord linked;
         try (Bench bench = open(1)) {
-            linked = FarCab.on(bench, file, folder.resolve("mqtt"), Progress.NONE);
-        }
-        RunRecord simulated;
-        try (Bench bench = FarCab.simulated()) {
-            simulated = FarCab.on(bench, FarCab.IN_THIS_PROCESS, folder.resolve("simulated"), Progress.NONE);
-        }
+            RunRecord linked = FarCab.passesAsSimulated(bench, file, folder);
 
-        assertThat(linked.course().troubles()).isEmpty();
-        assertThat(linked.verdict()).isEqualTo(Verdict.PASS);
-        FarCab.assertAgrees(linked, simulated);
+            assertThat(linked.summary().run().simulated()).isTrue();
+        }
     }
 
     @Test
