@@ -110,7 +110,7 @@ public final class OpenRecord implements AutoCloseable {
             RunSummary finished = summary.finished(
                     ended,
                     findings,
-                    new RunSummary.Extent(record.lastUs() * 1e-6, record.samples()),
+                    new RunSummary.Extent((record.lastUs() - record.firstUs()) * 1e-6, record.samples()),
                     files,
                     record.evidenceSha256(findings));
             put(RecordStore.SUMMARY, RecordJson.file(RecordJson.tree(finished)));

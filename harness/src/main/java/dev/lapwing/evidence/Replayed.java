@@ -27,6 +27,7 @@ final class Replayed implements RunLog {
     /** The bench was made safe, or the run ended before that. */
     private long endUs = Long.MAX_VALUE;
 
+    private long firstUs = Long.MAX_VALUE;
     private long lastUs;
     private long samples;
 
@@ -76,6 +77,11 @@ final class Replayed implements RunLog {
 
     List<RunRecord.Remark> remarks() {
         return List.copyOf(remarks);
+    }
+
+    /** Earliest bench time that the log tells of, in µs: a bench may have been on for days. */
+    long firstUs() {
+        return Math.min(firstUs, lastUs);
     }
 
     /** Latest bench time that the log tells of, in µs. */
@@ -167,6 +173,7 @@ final class Replayed implements RunLog {
     }
 
     private void reached(long atUs) {
+        firstUs = Math.min(firstUs, atUs);
         lastUs = Math.max(lastUs, atUs);
     }
 }

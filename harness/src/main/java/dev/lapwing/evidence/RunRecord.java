@@ -187,6 +187,11 @@ public final class RunRecord {
         return edges;
     }
 
+    /** Earliest bench time that the record tells of, in µs. */
+    public long firstUs() {
+        return replayed.firstUs();
+    }
+
     /** Latest bench time that the record tells of, in µs. */
     public long lastUs() {
         return replayed.lastUs();

@@ -128,7 +128,9 @@ final class CloseUp {
         double from = times.stream().mapToDouble(t -> t).min().orElse(window.fromUs());
         double to = times.stream().mapToDouble(t -> t).max().orElse(window.toUs());
         double room = Math.max((to - from) * 0.08, 20_000);
-        return new double[] {Math.max(0, from - room), Math.max(from + room, Math.min(view.endUs(), to + room))};
+        return new double[] {
+            Math.max(view.beginUs(), from - room), Math.max(from + room, Math.min(view.endUs(), to + room))
+        };
     }
 
     private List<Double> levels(List<Signal> together) {

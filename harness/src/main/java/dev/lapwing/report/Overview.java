@@ -24,7 +24,7 @@ final class Overview {
         this.limits = view.findings().stream()
                 .flatMap(finding -> DrawnLimit.of(finding, view).stream())
                 .toList();
-        this.chart = new Chart(view, display, new Axis(0, view.endUs(), Chart.LEFT, Chart.RIGHT));
+        this.chart = new Chart(view, display, new Axis(view.beginUs(), view.endUs(), Chart.LEFT, Chart.RIGHT));
     }
 
     static Markup of(RunView view, PressureDisplay display) {

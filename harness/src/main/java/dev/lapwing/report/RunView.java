@@ -102,8 +102,13 @@ final class RunView {
         return levels.size() > 0 || levels.at(levels.fromUs());
     }
 
-    /** Bench time at which the record ends, in µs; never 0, so that there is an axis to draw. */
+    /** Bench time at which the record begins, in µs. */
+    double beginUs() {
+        return record.firstUs();
+    }
+
+    /** Bench time at which the record ends, in µs; never where it begins, so that there is an axis to draw. */
     double endUs() {
-        return Math.max(1e5, record.lastUs());
+        return Math.max(beginUs() + 1e5, record.lastUs());
     }
 }

@@ -59,6 +59,15 @@ class RunRecordTest {
     }
 
     @Test
+    void aRunIsAsLongAsItWasHoweverLongItsBenchHadBeenOn() {
+        RunRecord late = SampleRun.afterTenHours();
+
+        assertThat(late.firstUs()).isEqualTo(36_000_000_000L);
+        assertThat(late.summary().benchSeconds()).isEqualTo(4);
+        assertThat(SampleRun.record(10, 1).summary().benchSeconds()).isEqualTo(10);
+    }
+
+    @Test
     void tracesAreCalibratedAndTheFixedDelayIsTakenOff() {
         Trace pipe = SampleRun.record(10, 1).traces().get(SamplePlan.PIPE);
 

@@ -67,6 +67,17 @@ public final class SampleRun {
         log.end(seconds * SECOND, Course.Ending.COMPLETE);
     }
 
+    /** Four seconds on a bench that had been on for ten hours, nothing expected of them. */
+    public static RunRecord afterTenHours() {
+        OpenRecord record = OpenRecord.inMemory(identity("late"), SamplePlan.plan());
+        long begin = 36_000 * SECOND;
+        record.log().edge("D1", begin, false);
+        record.log().edge("D1", begin + SECOND, true);
+        record.log().safe(begin + 4 * SECOND, "told to");
+        record.log().end(begin + 4 * SECOND, Course.Ending.COMPLETE);
+        return record.finish(List.of(), STARTED.plusSeconds(5));
+    }
+
     private static void samples(RunLog log, int fromSecond, int toSecond, SplittableRandom random) {
         int rows = 37;
         int[] counts = new int[rows * 4];

@@ -51,6 +51,13 @@ class HtmlReportTest {
     }
 
     @Test
+    void theTimeAxisBeginsWithTheRunAndNotWithTheBench() throws Exception {
+        String late = page(SampleRun.afterTenHours());
+        assertThat(textOf(late)).contains("4.0 s of bench time");
+        assertThat(late).contains(">36000.0<", ">36004.0<").doesNotContain(">20000<");
+    }
+
+    @Test
     void thePageNeedsNothingElse() throws Exception {
         assertThat(PAGE)
                 .doesNotContain("http:", "https:", "<script", "<link", "<img", "@import", "src=")
