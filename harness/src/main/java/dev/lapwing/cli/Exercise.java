@@ -21,6 +21,9 @@ final class Exercise {
     private static final long SETTLE_US = 2_000_000;
     private static final long BACK_US = 1_000_000;
     private static final long LOOK_US = 500_000;
+    /** An output is driven for so long at the most while nobody answers. */
+    private static final long PATIENCE_US = 180_000_000;
+
 
     private final BenchFile file;
     private final PressureDisplay pressures;
@@ -128,11 +131,16 @@ final class Exercise {
     }
 
     private Optional<Seen> seen(Bench bench) throws BenchFailure {
+        long untilUs = bench.nowUs() + PATIENCE_US;
         while (true) {
-            Optional<String> answer =
-                    operator.ask("  Did that move at the bench, and nothing else? y, n or stop:", () -> goOn(bench));
+            Optional<String> answer = operator.ask(
+                    "  Did that move at the bench, and nothing else? y, n or stop:", () -> goOn(bench, untilUs));
             if (answer.isEmpty()) {
                 return Optional.empty();
+            }
+            if (answer.get().equals("y") && moved.missed()) {
+                operator.say("  It counts as not confirmed: what is to read it back did not move.");
+                return Optional.of(Seen.NOT_CONFIRMED);
             }
             if (answer.get().equals("y") || answer.get().equals("n")) {
                 return Optional.of(answer.get().equals("y") ? Seen.CONFIRMED : Seen.NOT_CONFIRMED);
@@ -150,6 +158,14 @@ final class Exercise {
         while (bench.nowUs() < until && !operator.stopped()) {
             goOn(bench);
         }
+    }
+
+    private void goOn(Bench bench, long untilUs) throws BenchFailure {
+        if (bench.nowUs() > untilUs) {
+            throw new BenchFailure("nobody said what is seen for " + PATIENCE_US / 60_000_000
+                    + " minutes, and no output stays driven without somebody there");
+        }
+        goOn(bench);
     }
 
     private void goOn(Bench bench) throws BenchFailure {

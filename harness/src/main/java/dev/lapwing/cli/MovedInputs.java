@@ -24,6 +24,7 @@ final class MovedInputs {
     private final LiveReadings live;
     private final Map<String, CountSeries> counts = new HashMap<>();
     private final Map<String, Boolean> levels = new HashMap<>();
+    private boolean missed;
 
     MovedInputs(BenchFile file, InputText text, LiveReadings live) {
         this.file = file;
@@ -56,7 +57,8 @@ final class MovedInputs {
         if (lines.isEmpty()) {
             lines.add("no input moved");
         }
-        if (expected.isPresent() && !found && carried(expected.get())) {
+        missed = expected.isPresent() && !found && carried(expected.get());
+        if (missed) {
             lines.add("! '" + expected.get() + "' should have moved with it and did not: look at the wiring, and at the"
                     + " points of both in " + file.file());
         }
@@ -64,6 +66,11 @@ final class MovedInputs {
             lines.add("! readings were lost meanwhile");
         }
         return lines;
+    }
+
+    /** Whether the input that reads what that output drives stood still, when this was last asked. */
+    boolean missed() {
+        return missed;
     }
 
     private boolean carried(String signal) {

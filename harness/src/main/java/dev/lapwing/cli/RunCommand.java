@@ -97,9 +97,12 @@ final class RunCommand implements Callable<Integer> {
             err.println("lapwing: nothing was run");
             return ExitCode.USAGE.code();
         }
-        Optional<List<String>> arming = arming(outcome.files().get().bench());
+        BenchFile benchFile = outcome.files().get().bench();
+        ArmingFacts.Told facts = facts(benchFile, reading.pressures());
+        Optional<List<String>> arming = arming(benchFile, facts);
         if (arming.isEmpty()) {
-            return ExitCode.USAGE.code();
+            boolean ofTheBench = armedBy.isPresent() && !facts.implausible().isEmpty();
+            return (ofTheBench ? ExitCode.ERROR : ExitCode.USAGE).code();
         }
         OperatorStop stop = new OperatorStop();
         Console console = new Console(spec.commandLine().getOut(), err, reading);
@@ -135,21 +138,22 @@ final class RunCommand implements Callable<Integer> {
     }
 
     /** What the record is to say of the arming, if somebody answers for it; that one is the operator, unless named. */
-    private Optional<List<String>> arming(BenchFile benchFile) {
+    private Optional<List<String>> arming(BenchFile benchFile, ArmingFacts.Told facts) {
         if (Benches.inThisProcess(benchFile)) {
             return Optional.of(List.of());
         }
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Optional<Arming.Armed> by =
-                new Arming(out, err).by(armedBy, benchFile, facts(benchFile, reading.pressures()), answers());
+        Optional<Arming.Armed> by = new Arming(out, err).by(armedBy, benchFile, facts, answers());
         operator = operator.isEmpty() ? by.map(Arming.Armed::name).orElse("") : operator;
         return by.map(Arming.Armed::remarks);
     }
 
-    /** What can be told of a bench that is to be armed. */
+    /** What can be told of a bench that is to be armed; nothing of one in this process, which never is. */
     static ArmingFacts.Told facts(BenchFile bench, PressureDisplay pressures) {
-        return new ArmingFacts(bench, pressures, WallClock.system()).all(() -> Benches.outside(bench));
+        return Benches.inThisProcess(bench)
+                ? new ArmingFacts.Told(List.of(), List.of())
+                : new ArmingFacts(bench, pressures, WallClock.system()).all(() -> Benches.outside(bench));
     }
 
     /** Where a person types; read only where a bench is to be armed. */

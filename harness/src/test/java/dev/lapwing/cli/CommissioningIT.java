@@ -55,7 +55,7 @@ class CommissioningIT {
             BenchFile file = BenchFiles.load(path).value().orElseThrow();
             StringWriter said = new StringWriter();
             Operator operator = new Operator(
-                    new BufferedReader(new StringReader("40 degrees\ny\nnonsense\n\nn\nskip\nstop\n")),
+                    new BufferedReader(new StringReader("40 degrees\ny\nnonsense\n\ny\nskip\nstop\n")),
                     new PrintWriter(said, true),
                     () -> false);
             List<String> keys = List.of("handle", "supply/ep", "deadman", "acknowledgement");
@@ -77,6 +77,7 @@ class CommissioningIT {
                             new Result("deadman", Seen.LEFT_OUT),
                             new Result("acknowledgement", Seen.LEFT_OUT));
             assertThat(said.toString())
+                    .contains("It counts as not confirmed: what is to read it back did not move.")
                     .contains("'nonsense' is no value of it", "! 'supply/ep' should have moved with it and did not")
                     .containsPattern("handle-angle on ANGLE: -?0[0-9.]* deg.* → (40|39)[0-9.]* deg")
                     .containsPattern("supply/control on U-CT: -?[0-9.]+ V → [0-9.]+ V");
