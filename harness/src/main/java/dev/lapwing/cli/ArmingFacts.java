@@ -5,6 +5,7 @@ import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Calibration;
 import dev.lapwing.bench.Input;
+import dev.lapwing.bench.Point;
 import dev.lapwing.bench.SafetyLimit;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
@@ -28,6 +29,7 @@ final class ArmingFacts {
     private static final long SLICE_US = 50_000;
 
     private final BenchFile file;
+    private final PressureDisplay pressures;
     private final InputText text;
     private final OverdueCalibrations overdue;
 
@@ -51,6 +53,7 @@ final class ArmingFacts {
 
     ArmingFacts(BenchFile file, PressureDisplay pressures, WallClock wall) {
         this.file = file;
+        this.pressures = pressures;
         this.text = new InputText(file, pressures);
         this.overdue = OverdueCalibrations.of(file, wall);
     }
@@ -71,7 +74,22 @@ final class ArmingFacts {
             lines.add("Safety limits that go to the bench: "
                     + file.limits().stream().map(this::limit).collect(Collectors.joining(", ")) + ".");
         }
+        List<String> live = drivenWhenSafe();
+        if (!live.isEmpty()) {
+            lines.add("! Made safe it still drives " + String.join(", ", live) + ".");
+        }
         return lines;
+    }
+
+    /** What is not off, or not at nothing, in the state that the file calls safe; some valves are to be so. */
+    private List<String> drivenWhenSafe() {
+        Map<String, Point> points = file.points().stream().collect(Collectors.toMap(Point::name, Function.identity()));
+        return file.outputs().stream()
+                .filter(output -> points.get(output.point()).safe() != output.counts(0))
+                .map(output -> output.actuator().key() + " at "
+                        + new OutputText(output, points.get(output.point()), pressures)
+                                .of(points.get(output.point()).safe()))
+                .toList();
     }
 
     /** All of it: of the file, and of what has a level and reads now. */

@@ -24,7 +24,6 @@ final class Exercise {
     /** An output is driven for so long at the most while nobody answers. */
     private static final long PATIENCE_US = 180_000_000;
 
-
     private final BenchFile file;
     private final PressureDisplay pressures;
     private final Operator operator;

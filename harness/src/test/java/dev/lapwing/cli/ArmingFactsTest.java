@@ -16,9 +16,11 @@ import dev.lapwing.files.BenchFiles;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.transport.linked.FarCab;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 /** What stands beside the checklist before a bench is armed. */
 class ArmingFactsTest {
@@ -55,6 +57,20 @@ class ArmingFactsTest {
         assertThat(on("2026-12-01T00:00:00Z").ofTheFile())
                 .contains("Every calibration is in date.")
                 .anyMatch(line -> line.contains("brake-pipe@1 at most 100.0"));
+    }
+
+    @Test
+    void whatTheSafeStateDrivesIsNamed(@TempDir Path folder) throws Exception {
+        String text = Files.readString(Path.of("bench-config/simulated.yaml"))
+                .replace("W1: {kind: digital-out, safe: 0", "W1: {kind: digital-out, safe: 1")
+                .replaceFirst("(V-EP: .*safe: )0", "$160000");
+        BenchFile live = BenchFiles.load(Files.writeString(folder.resolve("bench.yaml"), text))
+                .value()
+                .orElseThrow();
+
+        assertThat(new ArmingFacts(live, PressureDisplay.PSI, () -> Instant.EPOCH).ofTheFile())
+                .contains("! Made safe it still drives supply/ep at 200 V, deadman at on.");
+        assertThat(on("2026-12-01T00:00:00Z").ofTheFile()).noneMatch(line -> line.contains("Made safe"));
     }
 
     @Test
