@@ -4,6 +4,7 @@ import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.Input;
+import dev.lapwing.evidence.DiskReason;
 import dev.lapwing.files.CalibrationFile;
 import dev.lapwing.files.NewCalibration;
 import dev.lapwing.run.OperatorStop;
@@ -11,8 +12,6 @@ import dev.lapwing.source.Mistake;
 import dev.lapwing.time.WallClock;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -96,20 +95,12 @@ final class CalibrateCommand implements Callable<Integer> {
             err.println(MistakeList.of(mistakes));
             err.println("lapwing: nothing was written; " + file + " is as it was.");
         } catch (IOException e) {
-            err.println("lapwing: nothing was written, for " + file + " cannot be written: " + reason(e));
+            err.println("lapwing: nothing was written, for " + file + " cannot be written: " + DiskReason.of(e));
         }
         operator.say("What was to be written is the calibration of '"
                 + input.signal().key() + "':");
         made.lines().forEach(line -> operator.say("    " + line));
         return ExitCode.ERROR;
-    }
-
-    private static String reason(IOException e) {
-        return e instanceof AccessDeniedException
-                ? "its access rights do not allow it"
-                : e instanceof FileSystemException disk && disk.getReason() != null
-                        ? disk.getReason()
-                        : String.valueOf(e.getMessage());
     }
 
     private Input input(BenchFile bench) {

@@ -48,23 +48,23 @@ final class CoverageCommand implements Callable<Integer> {
     private int runs;
 
     @Mixin
-    private Specimen specimen;
+    private ChosenUnit chosen;
 
     @Override
     public Integer call() throws InterruptedException {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Home home = Home.found();
-        Optional<Simulable> given = Simulable.read(specimen.fixture(home), home.bench(Optional.empty()), err);
+        Optional<Simulable> given = Simulable.read(chosen.fixture(home), home.bench(Optional.empty()), err);
         if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
         Fixture fixture = given.get().unit();
         try {
             CoverageStudy study =
-                    CoverageStudy.of(given.get().bench(), fixture, CoverageStudy.SPECIMENS, specimen.seed());
+                    CoverageStudy.of(given.get().bench(), fixture, CoverageStudy.SPECIMENS, chosen.seed());
             CoverageTable table = CoverageTable.of(all(study::run, runs), all(study::ideal, IDEAL_RUNS));
-            out.println(Sentences.count(runs, "run") + ", seed " + specimen.seed() + ", " + fixture.title());
+            out.println(Sentences.count(runs, "run") + ", seed " + chosen.seed() + ", " + fixture.title());
             out.println();
             out.print(table.text());
             out.flush();

@@ -1,5 +1,6 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.evidence.DiskReason;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.UnreadableRecord;
 import dev.lapwing.evidence.WholeRun;
@@ -45,7 +46,7 @@ final class Records {
         try (Stream<Path> inside = Files.list(folder)) {
             return inside.filter(Records::holdsSomeOfOne).sorted().toList();
         } catch (IOException e) {
-            throw new UnreadableRecord(folder + ": cannot be read: " + e.getMessage(), e);
+            throw new UnreadableRecord(folder + ": cannot be read: " + DiskReason.of(e), e);
         }
     }
 

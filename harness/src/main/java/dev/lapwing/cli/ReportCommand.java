@@ -1,5 +1,6 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.evidence.DiskReason;
 import dev.lapwing.evidence.UnreadableRecord;
 import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.report.HtmlReport;
@@ -69,7 +70,7 @@ final class ReportCommand implements Callable<Integer> {
         } catch (UnreadableRecord e) {
             err.println("lapwing: " + e.getMessage());
         } catch (IOException e) {
-            err.println("lapwing: the report cannot be written: " + e.getMessage());
+            err.println("lapwing: the report cannot be written: " + DiskReason.of(e));
         }
         return ExitCode.USAGE.code();
     }

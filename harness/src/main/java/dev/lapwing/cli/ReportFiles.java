@@ -1,5 +1,6 @@
 package dev.lapwing.cli;
 
+import dev.lapwing.evidence.DiskReason;
 import dev.lapwing.evidence.RecordFailure;
 import dev.lapwing.evidence.WholeRun;
 import dev.lapwing.quantity.PressureDisplay;
@@ -22,7 +23,7 @@ record ReportFiles(Path folder, PressureDisplay pressures) {
             Files.writeString(html, new HtmlReport(pressures).of(run));
             Files.writeString(junit, new JunitXml(pressures).of(run));
         } catch (IOException e) {
-            throw new RecordFailure(folder + ": the report cannot be written: " + e.getMessage(), e);
+            throw new RecordFailure(folder + ": the report cannot be written: " + DiskReason.of(e), e);
         }
         return List.of("Report:  " + html, "Records: " + folder);
     }

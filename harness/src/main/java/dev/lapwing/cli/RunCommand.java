@@ -45,7 +45,7 @@ final class RunCommand implements Callable<Integer> {
     private List<Path> sequences;
 
     @Mixin
-    private Specimen specimen;
+    private ChosenUnit chosen;
 
     @Option(names = "--bench", paramLabel = "FILE", description = "The bench; bench-config/simulated.yaml by default.")
     private Optional<Path> bench;
@@ -90,7 +90,7 @@ final class RunCommand implements Callable<Integer> {
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
         RunFiles.Outcome outcome =
-                RunFiles.load(sequences, specimen.fixture(home), home.bench(bench), reading.pressures());
+                RunFiles.load(sequences, chosen.fixture(home), home.bench(bench), reading.pressures());
         Optional<String> refused = refused(outcome);
         if (refused.isPresent()) {
             err.println(refused.get());
@@ -108,7 +108,7 @@ final class RunCommand implements Callable<Integer> {
         Console console = new Console(spec.commandLine().getOut(), err, reading);
         stopBy(stop, console);
         RunChoices choices = new RunChoices(
-                specimen.seed(),
+                chosen.seed(),
                 records.orElse(home.file(".records")),
                 runClass,
                 operator,

@@ -73,7 +73,7 @@ final class ServeCommand implements Callable<Integer> {
     private Optional<Integer> ownBroker;
 
     @Mixin
-    private Specimen specimen;
+    private ChosenUnit chosen;
 
     @Option(
             names = "--bench",
@@ -121,7 +121,7 @@ final class ServeCommand implements Callable<Integer> {
         }
         Home home = Home.found();
         PrintWriter err = spec.commandLine().getErr();
-        Optional<Simulable> given = Simulable.read(specimen.fixture(home), home.bench(bench), err);
+        Optional<Simulable> given = Simulable.read(chosen.fixture(home), home.bench(bench), err);
         if (given.isEmpty()) {
             return ExitCode.USAGE.code();
         }
@@ -152,7 +152,7 @@ final class ServeCommand implements Callable<Integer> {
 
     private void serve(BenchFile file, Fixture fixture) throws BenchFailure, IOException, InterruptedException {
         SimulatedTerminals terminals =
-                SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), specimen.seed());
+                SimulatedTerminals.open(file, fixture.wiring(), fixture.simulation(), chosen.seed());
         BenchCard card = terminals.card(Benches.token(), pace.speed());
         refuseTooMuch(file, card);
         CountDownLatch stopped = new CountDownLatch(1);

@@ -106,11 +106,7 @@ final class FrameWriter implements AutoCloseable {
     }
 
     private RecordFailure unwritable(IOException e) {
-        return new RecordFailure(name + ": the run record cannot be written: " + reason(e), e);
-    }
-
-    static String reason(IOException e) {
-        return e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+        return new RecordFailure(name + ": the run record cannot be written: " + DiskReason.of(e), e);
     }
 
     private interface Writing {

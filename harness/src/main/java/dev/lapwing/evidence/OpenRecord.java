@@ -60,7 +60,7 @@ public final class OpenRecord implements AutoCloseable {
             return new OpenRecord(DiskStore.create(directory), Optional.of(directory), run, plan, disk);
         } catch (IOException e) {
             throw new RecordFailure(
-                    directory + ": the run record cannot be begun: " + FrameWriter.reason(e)
+                    directory + ": the run record cannot be begun: " + DiskReason.of(e)
                             + "; name another place with '--records DIR'",
                     e);
         }
@@ -140,6 +140,6 @@ public final class OpenRecord implements AutoCloseable {
     }
 
     private RecordFailure unwritable(IOException e) {
-        return new RecordFailure(store.name() + ": the run record cannot be written: " + FrameWriter.reason(e), e);
+        return new RecordFailure(store.name() + ": the run record cannot be written: " + DiskReason.of(e), e);
     }
 }

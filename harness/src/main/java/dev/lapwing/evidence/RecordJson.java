@@ -106,7 +106,7 @@ final class RecordJson {
     }
 
     private static UnreadableRecord unreadable(String name, IOException e) {
-        String why = e instanceof JacksonException jackson ? jackson.getOriginalMessage() : FrameWriter.reason(e);
+        String why = e instanceof JacksonException jackson ? jackson.getOriginalMessage() : DiskReason.of(e);
         String where = e instanceof JacksonException jackson && jackson.getLocation() != null
                 ? ":" + jackson.getLocation().getLineNr() + ":"
                         + jackson.getLocation().getColumnNr()

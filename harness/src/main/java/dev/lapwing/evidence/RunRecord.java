@@ -116,7 +116,7 @@ public final class RunRecord {
         try {
             return new RunRecord(store);
         } catch (IOException e) {
-            throw new UnreadableRecord(store.name() + ": cannot be read: " + FrameWriter.reason(e), e);
+            throw new UnreadableRecord(store.name() + ": cannot be read: " + DiskReason.of(e), e);
         }
     }
 
@@ -210,7 +210,7 @@ public final class RunRecord {
             return digest.sha256(
                     RecordJson.parse(path(RecordStore.PLAN), store.get(RecordStore.PLAN)), RecordJson.tree(judged));
         } catch (IOException e) {
-            throw new UnreadableRecord(store.name() + ": cannot be read: " + FrameWriter.reason(e), e);
+            throw new UnreadableRecord(store.name() + ": cannot be read: " + DiskReason.of(e), e);
         }
     }
 

@@ -94,7 +94,7 @@ public record RunSession(
             new DiskStore(folder).put(FILE, RecordJson.file(RecordJson.tree(this)));
         } catch (IOException e) {
             throw new RecordFailure(
-                    folder + ": the run record cannot be written: " + FrameWriter.reason(e)
+                    folder + ": the run record cannot be written: " + DiskReason.of(e)
                             + "; name another place with '--records DIR'",
                     e);
         }
@@ -115,7 +115,7 @@ public record RunSession(
             }
             return RecordJson.read(name, file, new TypeReference<>() {});
         } catch (IOException e) {
-            throw new UnreadableRecord(name + ": cannot be read: " + FrameWriter.reason(e), e);
+            throw new UnreadableRecord(name + ": cannot be read: " + DiskReason.of(e), e);
         }
     }
 

@@ -90,6 +90,9 @@ final class Steps {
             if (Shapes.EXPECTATIONS.containsKey(first.key())) {
                 hint = "an expectation stands under 'expect' and a name";
             }
+            if (hint.isEmpty()) {
+                hint = "harness/docs/sequences.md lists the steps";
+            }
             reading.mistake(first.place(), "unknown step " + Quoted.of(first.key()), "", hint);
         }
         return verb;

@@ -5,7 +5,7 @@ import java.util.Optional;
 import picocli.CommandLine.Option;
 
 /** Which unit, and which specimen of it where it is simulated. */
-final class Specimen {
+final class ChosenUnit {
     @Option(names = "--unit", paramLabel = "FIXTURE", description = "The unit; fixtures/classic.yaml by default.")
     private Optional<Path> unit;
 
