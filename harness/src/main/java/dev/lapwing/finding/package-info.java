@@ -1,4 +1,4 @@
-/** Verdicts, limits, and what is reported of one expectation. */
+/** Verdicts, limits, and what is reported of one expectation. Start with {@link dev.lapwing.finding.Finding}. */
 @NullMarked
 package dev.lapwing.finding;
 

@@ -1,4 +1,4 @@
-/** Where a thing stands in a file, and a mistake found there. */
+/** Where a thing stands in a file, and a mistake found there. Start with {@link dev.lapwing.source.Mistake}. */
 @NullMarked
 package dev.lapwing.source;
 
