@@ -11,11 +11,11 @@ import java.util.function.DoubleSupplier;
  * Luck}.
  *
  * @param slope     greatest slope in the direction asked for, the trace's unit per s, positive in that direction
- * @param fromNoise standard uncertainty of one such slope from the scatter of the samples
- * @param luck      bound of what noise may have added to it beyond what was taken off
- * @param bend      bound of what is left of the bends between samples
- * @param first     mean of the first third
- * @param last      mean of the last third
+ * @param fromNoise standard uncertainty of one such slope from the scatter of the samples, in the unit of the slope
+ * @param luck      bound of what noise may have added to it beyond what was taken off, likewise
+ * @param bend      bound of what is left of the bends between samples, likewise
+ * @param first     mean of the first third, the trace's unit
+ * @param last      mean of the last third, the trace's unit
  * @param region    where it was
  */
 public record SteepestSlope(
