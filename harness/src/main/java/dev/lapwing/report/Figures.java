@@ -11,6 +11,7 @@ import dev.lapwing.uncertainty.TwoDigits;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.stream.Collectors;
 
 /**
  * Figures as their reader sees them, all in one unit. A value is printed to the last digit that its
@@ -21,6 +22,9 @@ import java.math.RoundingMode;
 record Figures(Unit unit) {
     /** Significant digits of a figure without doubt. */
     private static final int EXACT = 6;
+
+    private static final BigDecimal SLIGHT = new BigDecimal("0.0001");
+    private static final String SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
     /** For figures up to that size, base unit. */
     static Figures of(Dimension dimension, double largest, PressureDisplay display) {
@@ -69,7 +73,7 @@ record Figures(Unit unit) {
     /** A standard uncertainty (k = 1) of something else, in a unit that suits it. */
     static String standard(double standard, Dimension dimension, PressureDisplay display) {
         Figures own = Figures.of(dimension, Math.abs(standard), display);
-        return own.withUnit(own.twoDigits(standard));
+        return own.withUnit(slight(own.twoDigits(standard)));
     }
 
     /**
@@ -79,7 +83,7 @@ record Figures(Unit unit) {
     String sensitivity(double sensitivity, Dimension of, double size, PressureDisplay display) {
         Unit per = of == unit.dimension() ? unit : Figures.of(of, size, display).unit;
         double one = sensitivity * per.toBase(1);
-        String digits = (one < 0 ? "-" : "") + twoDigits(Math.abs(one));
+        String digits = (one < 0 ? "-" : "") + slight(twoDigits(Math.abs(one)));
         return per == unit ? digits : digits + " " + unit.symbol() + " per " + per.symbol();
     }
 
@@ -87,7 +91,7 @@ record Figures(Unit unit) {
     String contribution(Component component, Estimate of) {
         return Math.abs(component.standard()) < of.standardUncertainty() / 1000
                 ? "negligible"
-                : withUnit(twoDigits(Math.abs(component.standard())));
+                : withUnit(slight(twoDigits(Math.abs(component.standard()))));
     }
 
     /** A figure that somebody wrote, with its unit. */
@@ -113,6 +117,20 @@ record Figures(Unit unit) {
 
     private String twoDigits(double uncertainty) {
         return digits().of(uncertainty);
+    }
+
+    /** A figure that takes many noughts, by a power of ten: {@code 7.2·10⁻⁷}. */
+    private static String slight(String digits) {
+        BigDecimal figure = new BigDecimal(digits);
+        if (figure.signum() == 0 || figure.abs().compareTo(SLIGHT) >= 0) {
+            return digits;
+        }
+        int power = figure.scale() - figure.precision() + 1;
+        String raised = Integer.toString(power)
+                .chars()
+                .mapToObj(digit -> SUPERSCRIPTS.substring(digit - '0', digit - '0' + 1))
+                .collect(Collectors.joining());
+        return figure.movePointRight(power).toPlainString() + "·10⁻" + raised;
     }
 
     private String withUnit(String digits) {

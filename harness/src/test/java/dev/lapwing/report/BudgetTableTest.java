@@ -8,6 +8,7 @@ import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
+import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Propagation;
 import dev.lapwing.uncertainty.Propagation.Quantile;
 import java.util.List;
@@ -54,6 +55,17 @@ class BudgetTableTest {
                 .containsSubsequence("&gt; 99 %", "&lt; 1 %", "&lt; 1 %", ">0 %")
                 .doesNotContain("100 %");
         assertThat(table(new Estimate(5, Dimension.TIME, List.of(LEVEL)))).contains("100 %");
+    }
+
+    @Test
+    void aSlightFigureIsToldByAPowerOfTenSoThatItsTableFitsThePage() {
+        Input clock = Input.within(2.1e-5, Dimension.CLOCK_RATE);
+        Estimate measured = new Estimate(5, Dimension.TIME, List.of(LEVEL, Component.of("clock/bench", -0.72, clock)));
+        assertThat(table(measured)).contains("\u22127.2·10⁻⁷ s per ppm");
+        assertThat(table(new Estimate(5, Dimension.TIME, List.of(new Component("spacing", 0.000_012)))))
+                .contains("1.2·10⁻⁵ s");
+        assertThat(table(new Estimate(5, Dimension.TIME, List.of(new Component("spacing", 0.000_12)))))
+                .contains("0.00012 s");
     }
 
     private static String table(Estimate measured) {
