@@ -11,6 +11,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Reading and writing of CBOR. Source: RFC 8949, appendix A (examples of encoded data items), each put as the only
@@ -127,6 +128,35 @@ class DenseReferenceTest {
         assertEquals(expected, HEX.formatHex(cbor));
         Samples read = (Samples) MessageReader.denseSamples(cbor).orElseThrow();
         assertEquals(-32768, read.count(11, 0));
+    }
+
+    /** Items of appendix A, and maps with integers as keys: all of them may be in a member that nobody asks for. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "f0",
+                "f8ff",
+                "f7",
+                "3bffffffffffffffff",
+                "c249010000000000000000",
+                "c349010000000000000000",
+                "c11a514b67b0",
+                "d74401020304",
+                "d818456449455446",
+                "fb7e37e43c8800759c",
+                "fbfff0000000000000",
+                "5f42010243030405ff",
+                "7f657374726561646d696e67ff",
+                "9f018202039f0405ffff",
+                "bf61610161629f0203ffff",
+                "a201020304",
+                "a1412001",
+            })
+    void whateverIsInAnUnknownMemberSamplesAreTaken(String item) {
+        Samples samples = new Samples("5be1c07d", 23, "q", 24, 256, 65_536, List.of("P1"), new int[] {1, -2}).asDense();
+        String cbor = HEX.formatHex(MessageWriter.dense(samples));
+        byte[] more = HEX.parseHex("aa6178" + item + cbor.substring(2));
+        assertEquals(samples, MessageReader.denseSamples(more).orElseThrow());
     }
 
     @Test
