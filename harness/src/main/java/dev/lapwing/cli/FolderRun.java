@@ -151,7 +151,10 @@ final class FolderRun {
         Plan plan = planned.plan();
         Optional<Course.Trouble> hindrance = hindrance(plan);
         try (OpenRecord open = OpenRecord.create(folder, identity(planned), plan, disk)) {
-            choices.arming().forEach(line -> open.log().mark(0, line));
+            long begunUs = hindrance.isPresent() || plan.none()
+                    ? 0
+                    : standing.orElseThrow().bench().nowUs();
+            choices.arming().forEach(line -> open.log().mark(begunUs, line));
             if (hindrance.isPresent()) {
                 open.log().trouble(hindrance.get());
                 open.log().end(0, Course.Ending.CUT_SHORT);

@@ -1,6 +1,7 @@
 package dev.lapwing.transport.linked;
 
 import dev.lapwing.bench.BenchFailure;
+import dev.lapwing.bench.BenchFile;
 import dev.lapwing.link.Refusal;
 import dev.lapwing.link.host.HostEvent;
 import java.util.Optional;
@@ -56,6 +57,12 @@ final class Failures {
                     case UNSUPPORTED -> "unsupported; sample fewer points or less often, or take a faster line";
                     default -> word.word();
                 }));
+    }
+
+    /** Limits in ms of the host's clock. */
+    static BenchFailure beat(BenchFile file, long askedMs, long mostMs) {
+        return new BenchFailure("the bench takes heartbeat limits up to " + mostMs + " ms; " + file.file()
+                + " asks for " + askedMs + " ms; write 'beat: " + mostMs + " ms' at its link");
     }
 
     /** To a hello. */

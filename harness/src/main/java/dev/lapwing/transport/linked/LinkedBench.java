@@ -152,6 +152,9 @@ public final class LinkedBench implements Bench {
 
     @Override
     public void arm() throws BenchFailure {
+        if (beatMs > card.maxBeatMs()) {
+            throw Failures.beat(file, Math.round(beatMs / speed), Math.round(card.maxBeatMs() / speed));
+        }
         watch();
         keeper.beating(true);
         reports.armed(

@@ -8,6 +8,7 @@ import dev.lapwing.bench.Bench;
 import dev.lapwing.bench.BenchFailure;
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.bench.LinkChoice;
+import dev.lapwing.link.HostMessage;
 import dev.lapwing.link.Refusal;
 import dev.lapwing.link.host.HostEvent.EndReason;
 import dev.lapwing.link.host.HostEvent.Ended;
@@ -65,6 +66,18 @@ class FailuresTest {
     }
 
     /** Or a run would end with the consequence in place of the cause. */
+    @Test
+    void aBenchThatTakesNoLimitSoLongIsNotArmedAndTheFileIsToBePutRight() throws Exception {
+        Flooding line = new Flooding();
+        try (Bench bench = LinkedBench.open(FILE, 600, FarCab.host(1), line, MonotonicClock.system())) {
+            assertThatThrownBy(bench::arm)
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessage("the bench takes heartbeat limits up to 500 ms; " + FILE.file()
+                            + " asks for 600 ms; write 'beat: 500 ms' at its link");
+            assertThat(line.said).noneMatch(HostMessage.Arm.class::isInstance);
+        }
+    }
+
     @Test
     void whatIsRefusedOnceABenchBecameSafeIsNoFailureOfItsOwn() throws Exception {
         Flooding line = new Flooding();
