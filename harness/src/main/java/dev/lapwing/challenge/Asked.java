@@ -110,6 +110,10 @@ final class Asked {
         return limit(Dimension.TIME, OptionalDouble.empty(), OptionalDouble.of(1000));
     }
 
+    static Limit notLate() {
+        return limit(Dimension.TIME, OptionalDouble.of(0), OptionalDouble.empty());
+    }
+
     static Limit times() {
         return limit(Dimension.COUNT, OptionalDouble.empty(), OptionalDouble.of(100));
     }

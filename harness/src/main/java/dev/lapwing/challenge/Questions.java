@@ -5,6 +5,7 @@ import static dev.lapwing.challenge.Asked.atLeast;
 import static dev.lapwing.challenge.Asked.atMost;
 import static dev.lapwing.challenge.Asked.cylinder;
 import static dev.lapwing.challenge.Asked.level;
+import static dev.lapwing.challenge.Asked.notLate;
 import static dev.lapwing.challenge.Asked.pipe;
 import static dev.lapwing.challenge.Asked.psi;
 import static dev.lapwing.challenge.Asked.rate;
@@ -17,6 +18,9 @@ import dev.lapwing.finding.Limit;
 import dev.lapwing.plan.Check;
 import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.sequence.ResponseTerm;
+import dev.lapwing.signal.Polyline;
+import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /** One quantity of each kind that sequences ask for, and more, of a train of so many vehicles. */
@@ -36,6 +40,8 @@ final class Questions {
         questions.crossings();
         questions.terms();
         questions.movements();
+        questions.curves();
+        questions.margins();
         questions.counts();
     }
 
@@ -98,6 +104,39 @@ final class Questions {
         String size = share == 0 ? "" : ", " + Math.round(share * 100) + " %";
         Check check = new Check.Response(cylinder(1), term, share, states, 7, 1, limit);
         asked.value(stimulus + ": " + term.spoken() + size, stimulus, check);
+    }
+
+    /** A curve beside the rise and one beside the level that it comes to. */
+    private void curves() {
+        asked.value(
+                "distance from a curve beside the rise, cylinder 1",
+                "ep-apply",
+                new Check.Follows(cylinder(1), Optional.of(line(1.2, 10, 2.4, 36)), Optional.empty(), atLeast(0)));
+        asked.value(
+                "distance from a curve beside the level, cylinder 1",
+                "ep-apply",
+                new Check.Follows(cylinder(1), Optional.empty(), Optional.of(line(0.5, 52, 8, 52)), atLeast(0)));
+    }
+
+    private static Polyline line(double fromSeconds, double fromPsi, double toSeconds, double toPsi) {
+        return new Polyline(
+                List.of(new Polyline.Point(fromSeconds, psi(fromPsi)), new Polyline.Point(toSeconds, psi(toPsi))));
+    }
+
+    /** Whenever the cylinder is up from 8 psi, it is up to 40 psi soon after. */
+    private void margins() {
+        PlannedCondition soon = new PlannedCondition.Eventually(0, 1.8, above(1, 40));
+        PlannedCondition whenever =
+                new PlannedCondition.AnyOf(List.of(new PlannedCondition.Below(cylinder(1), psi(8)), soon));
+        margin("margin of a level, cylinder 1", soon, false, atLeast(0));
+        margin("margin of a level throughout, cylinder 1", whenever, true, atLeast(0));
+        margin("margin in time, cylinder 1", new PlannedCondition.Eventually(0, 4, above(1, 40)), false, notLate());
+        margin("margin in time throughout, cylinder 1", whenever, true, notLate());
+    }
+
+    private void margin(String name, PlannedCondition condition, boolean lasting, Limit limit) {
+        OptionalDouble over = lasting ? OptionalDouble.of(4) : OptionalDouble.empty();
+        asked.value(name, "ep-apply", new Check.Temporal(condition, lasting, over, 2, limit));
     }
 
     private void counts() {

@@ -4,19 +4,21 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Check;
-import dev.lapwing.signal.MovingMean;
+import dev.lapwing.signal.AboveLine;
+import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Polyline;
 import dev.lapwing.signal.Spans;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
-import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * Least distance of a signal, as a moving mean, from the curves that it stays between. Stamps that are wrong move the
@@ -29,8 +31,27 @@ final class Follows {
         this.sight = sight;
     }
 
-    /** The distance from a curve at an instant, inside counting above 0. */
-    private record Nearest(double distance, long atUs, double level, boolean lower, double slope) {}
+    /**
+     * Where a signal came nearest to one of the curves.
+     *
+     * @param above    how far it lies above the curve, as its channel has it
+     * @param extremes of that, in {@code window}
+     * @param window   where it was looked at
+     */
+    private record Nearest(Polyline line, boolean lower, Sampled above, Extremes extremes, Window window) {
+        /** Inside counting above 0. */
+        double distance() {
+            return lower ? extremes.least() : -extremes.greatest();
+        }
+
+        double value() {
+            return lower ? extremes.least() : extremes.greatest();
+        }
+
+        long atUs() {
+            return lower ? extremes.leastUs() : extremes.greatestUs();
+        }
+    }
 
     Measurement follows(Check.Follows check) {
         Window planned = window(check);
@@ -47,17 +68,17 @@ final class Follows {
                     .of(quantity, planned);
         }
         Nearest found = nearest.get();
-        Estimate estimate = estimate(check.signal(), sampled.get(), found, looked);
-        boolean outside = found.distance < -estimate.expanded();
+        Estimate estimate = estimate(check.signal(), found);
+        boolean outside = estimate.value() < -estimate.expanded();
         Optional<Doubt> doubt = outside
-                ? Doubt.transducer(check.signal(), sampled.get(), Stays.about(found.atUs), sight.words())
+                ? Doubt.transducer(check.signal(), sampled.get(), Stays.about(found.atUs()), sight.words())
                 : sight.cutShort(planned.toUs())
                         .or(() -> sight.doubt(check.signal(), planned))
                         .or(() -> cutOff(check, sampled.get(), looked));
         Mark mark = new Mark(
                 check.signal().key(),
-                found.atUs,
-                found.level,
+                found.atUs(),
+                found.value() + found.line.at((found.atUs() - sight.originUs()) * 1e-6),
                 "nearest to the " + (found.lower ? "lower" : "upper") + " curve");
         return doubt.<Measurement>map(d -> d.of(quantity, planned))
                 .orElseGet(() -> new Measured(estimate, quantity, List.of(mark), looked));
@@ -78,9 +99,8 @@ final class Follows {
 
     private boolean atEnds(
             Check.Follows check, Polyline line, Window looked, Function<Unseen, Map<Signal, Spans>> side) {
-        long fromUs = Math.max(looked.fromUs(), sight.after(line.from()));
-        long toUs = Math.max(fromUs, Math.min(looked.toUs(), sight.after(line.to())));
-        return Unseen.atEnds(check.signal(), new Window(fromUs, toUs), sight.recording())
+        return holds(line, looked)
+                .flatMap(window -> Unseen.atEnds(check.signal(), window, sight.recording()))
                 .map(side)
                 .filter(ends -> !ends.isEmpty())
                 .isPresent();
@@ -102,36 +122,49 @@ final class Follows {
     }
 
     private Optional<Nearest> nearest(Check.Follows check, Sampled sampled, Window looked) {
-        MovingMean mean = new MovingMean(sampled.trace(), Watched.WIDTH_US, looked.fromUs() - Watched.WIDTH_US);
-        Nearest least = null;
-        while (mean.advance(looked.toUs() + Watched.WIDTH_US)) {
-            double seconds = (mean.timeUs() - sight.originUs()) * 1e-6;
-            for (Polyline line : looked.holds(mean.timeUs()) ? lines(check) : List.<Polyline>of()) {
-                boolean lower = check.lower().filter(low -> low == line).isPresent();
-                double distance = lower ? mean.value() - line.at(seconds) : line.at(seconds) - mean.value();
-                if (line.covers(seconds) && (least == null || distance < least.distance)) {
-                    least = new Nearest(distance, mean.timeUs(), mean.value(), lower, line.slope(seconds));
-                }
-            }
-        }
-        return Optional.ofNullable(least);
+        return Stream.concat(
+                        check.lower().flatMap(line -> nearest(line, true, sampled, looked)).stream(),
+                        check.upper().flatMap(line -> nearest(line, false, sampled, looked)).stream())
+                .min(Comparator.comparingDouble(Nearest::distance));
     }
 
-    private Estimate estimate(Signal signal, Sampled sampled, Nearest nearest, Window looked) {
-        Instrument instrument = sampled.instrument();
-        double every = Math.max(1, sampled.everyUs());
-        double scatter = Stays.scatter(
-                instrument.noise(), Math.max(1, Watched.WIDTH_US / every), (looked.toUs() - looked.fromUs()) / every);
-        int sense = nearest.lower ? 1 : -1;
-        Input noise = Input.stated(scatter, signal.dimension());
-        List<Component> parts = new ArrayList<>();
-        Levels.reading(nearest.level, instrument, noise, Words.span(looked))
-                .components()
-                .forEach(c -> parts.add(c.times(sense)));
-        parts.add(Timing.stimulus(sight.stimulusBoundUs(), sense * nearest.slope));
-        parts.addAll(Timing.instant(instrument, -sense * nearest.slope));
-        double seconds = (nearest.atUs - sight.originUs()) * 1e-6;
-        parts.add(Timing.clock(instrument, seconds).times(sense * nearest.slope));
-        return new Estimate(nearest.distance, signal.dimension(), parts);
+    private Optional<Nearest> nearest(Polyline line, boolean lower, Sampled sampled, Window looked) {
+        Sampled above = new Sampled(
+                new AboveLine(sampled.trace(), line, sight.originUs()),
+                sampled.instrument(),
+                sampled.least(),
+                sampled.greatest(),
+                sampled.everyUs());
+        // A mean stands for its middle, and the first and the last one for the ends of the curve.
+        return holds(line, looked)
+                .map(holds -> new Window(holds.fromUs() - Watched.WIDTH_US / 2, holds.toUs() + Watched.WIDTH_US / 2))
+                .flatMap(window -> Extremes.of(above.trace(), window, Watched.WIDTH_US)
+                        .map(extremes -> new Nearest(line, lower, above, extremes, window)));
+    }
+
+    /** Where a curve holds, of what was looked at. */
+    private Optional<Window> holds(Polyline line, Window looked) {
+        long fromUs = Math.max(looked.fromUs(), sight.after(line.from()));
+        long toUs = Math.min(looked.toUs(), sight.after(line.to()));
+        return toUs < fromUs ? Optional.empty() : Optional.of(new Window(fromUs, toUs));
+    }
+
+    private Estimate estimate(Signal signal, Nearest nearest) {
+        Instrument instrument = nearest.above.instrument();
+        double seconds = (nearest.atUs() - sight.originUs()) * 1e-6;
+        Estimate above = Stays.extreme(
+                nearest.above,
+                signal.dimension(),
+                nearest.extremes,
+                nearest.value(),
+                nearest.window,
+                nearest.line.at(seconds));
+        double slope = nearest.line.slope(seconds);
+        Estimate timed = above.with(Timing.stimulus(sight.stimulusBoundUs(), slope))
+                .with(Timing.clock(instrument, seconds).times(slope));
+        for (Component part : Timing.instant(instrument, -slope)) {
+            timed = timed.with(part);
+        }
+        return nearest.lower ? timed : timed.times(-1, signal.dimension());
     }
 }

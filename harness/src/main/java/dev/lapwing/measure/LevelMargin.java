@@ -4,13 +4,14 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.measure.Measurement.Measured;
 import dev.lapwing.measure.Measurement.NeverHappened;
 import dev.lapwing.naming.Signal;
+import dev.lapwing.quantity.Dimension;
+import dev.lapwing.signal.Extremes;
 import dev.lapwing.signal.Robustness;
 import dev.lapwing.signal.Window;
 import dev.lapwing.uncertainty.Component;
 import dev.lapwing.uncertainty.Estimate;
 import dev.lapwing.uncertainty.Input;
 import dev.lapwing.uncertainty.Instrument;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -20,6 +21,11 @@ import java.util.Optional;
  * changes by when they are shifted.
  */
 final class LevelMargin {
+    /** A reading that is the highest or lowest so far to either side, in µs, was chosen for it. */
+    private static final long ABOUT_US = 200_000;
+    /** Of a reading that was added to and taken from. */
+    private static final double ROUNDING = 1e-12;
+
     private final Sight sight;
     private final Temporal.Asked asked;
     private final Atoms atoms;
@@ -32,8 +38,13 @@ final class LevelMargin {
         this.looked = asked.looked();
     }
 
-    /** The margin, and the reading that decides it. */
-    private record Found(double value, int atom, long atUs, boolean turned) {}
+    /** The margin, the reading that decides it, and the last one that was needed to know it. */
+    private record Found(double value, int atom, long atUs, boolean turned, long knownUs) {
+        /** All that may be looked at: what comes after it was known must not change it. */
+        Window upTo(long fromUs) {
+            return new Window(fromUs, Math.max(fromUs, knownUs + Watched.WIDTH_US / 2));
+        }
+    }
 
     Measurement measured() {
         Unseen unseen = Unseen.in(looked, asked.check().signals(), sight.recording());
@@ -89,8 +100,12 @@ final class LevelMargin {
             robustness.sample(readings.timeUs(), readings.values());
         }
         return robustness.known()
-                ? Optional.of(
-                        new Found(robustness.value(), robustness.atom(), robustness.decidedUs(), robustness.turned()))
+                ? Optional.of(new Found(
+                        robustness.value(),
+                        robustness.atom(),
+                        robustness.decidedUs(),
+                        robustness.turned(),
+                        readings.timeUs()))
                 : Optional.empty();
     }
 
@@ -137,19 +152,51 @@ final class LevelMargin {
     private Estimate estimate(Found margin) {
         Signal signal = atoms.signal(margin.atom);
         Sampled sampled = sight.recording().sampled(signal).orElseThrow();
-        Instrument instrument = sampled.instrument();
-        int sense = sense(margin);
-        double averaged = Math.max(1, (double) Watched.WIDTH_US / Math.max(1, sampled.everyUs()));
-        double means = Math.max(1, (looked.toUs() - looked.fromUs()) / (double) Math.max(1, sampled.everyUs()));
-        double scatter = Stays.scatter(instrument.noise(), averaged, means);
-        Input noise = Input.stated(scatter, signal.dimension());
-        Estimate reading = Levels.reading(level(margin), instrument, noise, Words.span(looked));
-        List<Component> parts = new ArrayList<>();
-        reading.components().forEach(c -> parts.add(c.times(sense)));
         double slope = slope(margin, sampled);
-        parts.add(Timing.stimulus(sight.stimulusBoundUs(), slope));
-        parts.addAll(Timing.instant(instrument, -slope));
-        return new Estimate(margin.value, signal.dimension(), parts);
+        Optional<Extremes> chosen = chosen(margin, sampled);
+        Estimate reading = chosen.map(extremes -> Stays.extreme(
+                        sampled, signal.dimension(), extremes, value(margin, extremes), margin.upTo(looked.fromUs())))
+                .orElseGet(() -> held(margin, sampled, slope));
+        Estimate estimate = reading.plus(-atoms.level(margin.atom))
+                .times(sense(margin), signal.dimension())
+                .with(Timing.stimulus(sight.stimulusBoundUs(), slope));
+        for (Component part : Timing.instant(sampled.instrument(), -slope)) {
+            estimate = estimate.with(part);
+        }
+        return estimate;
+    }
+
+    /** Where the reading that decides it is the highest or lowest far about: noise has chosen it among others. */
+    private Optional<Extremes> chosen(Found margin, Sampled sampled) {
+        long surelyUs = margin.knownUs - Math.max(Watched.WIDTH_US, 2 * sampled.everyUs());
+        if (margin.atUs > surelyUs) {
+            return Optional.empty();
+        }
+        Window about = new Window(
+                margin.atUs - ABOUT_US,
+                Math.min(margin.atUs + ABOUT_US, margin.upTo(looked.fromUs()).toUs()));
+        return Extremes.of(sampled.trace(), about, Watched.WIDTH_US)
+                .filter(extremes -> same(extremes.greatest(), level(margin)) || same(extremes.least(), level(margin)));
+    }
+
+    private double value(Found margin, Extremes extremes) {
+        return same(extremes.greatest(), level(margin)) ? extremes.greatest() : extremes.least();
+    }
+
+    private static boolean same(double one, double other) {
+        return Math.abs(one - other) <= ROUNDING * Math.max(Math.abs(one), Math.abs(other));
+    }
+
+    /** A reading that a bound chose: it holds until the next, and the bound may lie anywhere between. */
+    private Estimate held(Found margin, Sampled sampled, double slope) {
+        Dimension dimension = atoms.signal(margin.atom).dimension();
+        Instrument instrument = sampled.instrument();
+        double averaged = Math.max(1, (double) Watched.WIDTH_US / Math.max(1, sampled.everyUs()));
+        Input noise = Input.stated(instrument.noise() / Math.sqrt(averaged), dimension);
+        double half = slope * sampled.everyUs() * 0.5e-6;
+        return Levels.reading(level(margin) + sense(margin) * half, instrument, noise, Words.span(looked))
+                .with(Component.of(
+                        "sample interval/" + instrument.point(), 1, Input.within(Math.abs(half), dimension)));
     }
 
     /** The reading that decides it. */
@@ -164,7 +211,8 @@ final class LevelMargin {
 
     /** By how much the margin changes when its bounds are shifted, in the level's unit for each second. */
     private double slope(Found margin, Sampled sampled) {
-        long byUs = Math.max(sampled.everyUs(), sampled.instrument().instantBoundUs() + sight.stimulusBoundUs());
+        long doubtUs = sampled.instrument().instantBoundUs() + sight.stimulusBoundUs();
+        long byUs = Math.max(Watched.WIDTH_US, Math.max(sampled.everyUs(), doubtUs));
         // Only earlier: what comes after the bounds may not have come yet.
         double change = margin.value
                 - find(Unseen.NOTHING, Side.AS_BEFORE, -byUs).map(Found::value).orElse(margin.value);

@@ -92,6 +92,12 @@ final class Stays {
      * on average is taken off. Between samples the signal may have gone further: half of the most that it may is added.
      */
     static Estimate extreme(Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window) {
+        return extreme(sampled, dimension, extremes, value, window, 0);
+    }
+
+    /** The same of what is told of a reading less {@code aside}: what the channel has wrong belongs to the reading. */
+    static Estimate extreme(
+            Sampled sampled, Dimension dimension, Extremes extremes, double value, Window window, double aside) {
         Instrument instrument = sampled.instrument();
         boolean greatest = value == extremes.greatest();
         Added added = added(sampled, extremes, greatest, window);
@@ -99,8 +105,9 @@ final class Stays {
         double tip = Tip.beyond(sampled.trace(), about, greatest, CLEAR * instrument.noise());
         double more = tip / 2 - added.excess;
         String key = Words.span(window);
-        Estimate read = Levels.reading(
-                greatest ? value + more : value - more, instrument, Input.stated(added.scatter, dimension), key);
+        Input scatter = Input.stated(added.scatter, dimension);
+        Estimate read = Levels.reading(aside + (greatest ? value + more : value - more), instrument, scatter, key)
+                .plus(-aside);
         String place = instrument.point() + "/" + key;
         Estimate told = tip == 0
                 ? read
