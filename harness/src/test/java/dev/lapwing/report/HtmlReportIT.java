@@ -87,6 +87,20 @@ class HtmlReportIT {
         assertThat(taken).as("width that the page takes, px").isLessThanOrEqualTo(pixels);
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {420, 800, 1400})
+    void everyLineOfAnOpenedBudgetNamesItsSource(int pixels) {
+        asWideAs(pixels);
+        browser.executeScript("document.querySelectorAll('details').forEach(details => details.open = true)");
+        List<WebElement> sources =
+                browser.findElements(By.cssSelector(".budget th:first-child, .budget td:first-child"));
+        boolean seen = sources.stream().allMatch(WebElement::isDisplayed);
+        browser.executeScript("document.querySelectorAll('details').forEach(details => details.open = false)");
+
+        assertThat(sources).isNotEmpty();
+        assertThat(seen).isTrue();
+    }
+
     @Test
     void whatIsFoldedAwayOpensWithoutAScript() {
         asWideAs(1400);
