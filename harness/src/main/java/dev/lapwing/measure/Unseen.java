@@ -111,7 +111,7 @@ record Unseen(Map<Signal, Spans> bySignal, Map<Signal, Spans> above, Map<Signal,
     }
 
     boolean nothing() {
-        return bySignal.isEmpty();
+        return bySignal.isEmpty() && above.isEmpty() && below.isEmpty();
     }
 
     Optional<Spans> of(Signal signal) {

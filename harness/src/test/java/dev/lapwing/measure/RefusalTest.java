@@ -27,6 +27,7 @@ import org.junit.jupiter.api.Test;
 /** What is not worth a figure is refused, with the reason and what would mend it. */
 class RefusalTest {
     private static final String KEY = "brake-cylinder@1";
+    private static final OptionalDouble NONE = OptionalDouble.empty();
     private static final Signal CYLINDER = Keys.signal(KEY).orElseThrow();
 
     @Test
@@ -95,6 +96,7 @@ class RefusalTest {
                 new Check.Duration(above, 5, late),
                 new Check.ComesBefore(new PlannedCondition.Above(CYLINDER, 60 * PSI), above, 5, late),
                 new Check.Temporal(below, true, over, 1, late),
+                new Check.Temporal(new PlannedCondition.Eventually(0, 5, above), false, NONE, 0, positive),
                 new Check.Temporal(new PlannedCondition.AllOf(List.of(below, near)), true, over, 0, positive),
                 new Check.Follows(CYLINDER, Optional.empty(), Optional.of(curve), positive))) {
             assertRefused(
