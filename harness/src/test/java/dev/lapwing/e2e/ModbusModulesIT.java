@@ -58,16 +58,7 @@ class ModbusModulesIT {
     @Test
     @Execution(ExecutionMode.CONCURRENT)
     void timesThatPollingKnowsWellEnoughPassAndOthersAreInconclusive() throws Exception {
-        Ended ended = Shipped.lapwing(
-                "run",
-                "--plain",
-                "--bench",
-                bench,
-                "--armed-by",
-                "T. Night",
-                "--records",
-                folder.resolve("real"),
-                SEQUENCE);
+        Ended ended = Shipped.run(bench, folder.resolve("real"), SEQUENCE);
         Map<String, Finding> real = findings("real");
 
         assertThat(ended.out()).contains("keeps its last state", "hard-wired");

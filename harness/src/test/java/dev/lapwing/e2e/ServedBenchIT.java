@@ -47,8 +47,7 @@ class ServedBenchIT {
         assertThat(shown.exit()).as(shown.err()).isZero();
         assertThat(shown.out()).contains("simulated-four-vehicle-bench", "50 pings; 0 lost", "HANDLE");
 
-        Ended run = Shipped.lapwing(
-                "run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
+        Ended run = Shipped.run(bench, folder, SEQUENCE);
 
         assertThat(run.exit()).as(run.out() + run.err()).isZero();
         assertThat(run.out()).contains("[ ] ", "Armed by T. Night", "It states nothing about any real unit");

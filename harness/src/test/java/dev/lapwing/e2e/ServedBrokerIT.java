@@ -165,16 +165,7 @@ class ServedBrokerIT {
     }
 
     private Ended run(Path bench) throws IOException, InterruptedException {
-        return Shipped.lapwing(
-                "run",
-                "--plain",
-                "--bench",
-                bench,
-                "--armed-by",
-                "T. Night",
-                "--records",
-                folder.resolve("records"),
-                SEQUENCE);
+        return Shipped.run(bench, folder.resolve("records"), SEQUENCE);
     }
 
     private Path bench(String url, String name, String more) throws IOException {

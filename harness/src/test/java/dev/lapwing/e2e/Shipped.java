@@ -34,6 +34,11 @@ final class Shipped {
         return ended(start(arguments));
     }
 
+    /** A sequence on a bench that nobody watches, its record in that folder. */
+    static Ended run(Path bench, Path records, Path sequence) throws IOException, InterruptedException {
+        return lapwing("run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", records, sequence);
+    }
+
     static Process start(Object... arguments) throws IOException {
         return start(List.of(), arguments);
     }

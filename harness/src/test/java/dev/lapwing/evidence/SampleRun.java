@@ -165,6 +165,16 @@ public final class SampleRun {
         return open.finish(findings(), STARTED.plusSeconds(3));
     }
 
+    /** A run of three of which one record is missing and one sequence was not run. */
+    public static WholeRun withGaps() {
+        return new WholeRun(
+                List.of(record(4, 1)),
+                3,
+                List.of(
+                        new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
+                        new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
+    }
+
     /** A record of a run in which nothing happened and nothing was judged. */
     public static RunRecord neverStarted() {
         return OpenRecord.inMemory(identity("r-0"), SamplePlan.plan()).read();

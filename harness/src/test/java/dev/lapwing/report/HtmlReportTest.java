@@ -3,11 +3,9 @@ package dev.lapwing.report;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SampleRun;
 import dev.lapwing.evidence.WholeRun;
-import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.ByteArrayInputStream;
 import java.util.Collections;
@@ -22,13 +20,6 @@ class HtmlReportTest {
     private static final HtmlReport HTML = new HtmlReport(PressureDisplay.PSI);
     private static final RunRecord RECORD = SampleRun.record(10, 1);
     private static final String PAGE = page(RECORD, SampleRun.record(4, 2));
-
-    private static final WholeRun GAPS = new WholeRun(
-            List.of(SampleRun.record(4, 1)),
-            3,
-            List.of(
-                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
-                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
 
     private static String page(RunRecord... records) {
         return HTML.of(WholeRun.of(List.of(records)));
@@ -123,7 +114,7 @@ class HtmlReportTest {
 
     @Test
     void aRecordThatIsMissingAndASequenceThatWasNotRunStandOnThePage() throws Exception {
-        assertThat(textOf(HTML.of(GAPS)))
+        assertThat(textOf(HTML.of(SampleRun.withGaps())))
                 .startsWith("error: ")
                 .contains("1 of 3 sequences")
                 .contains("Lap <holds>05-lapno record", "05-lap: Its record is missing.")

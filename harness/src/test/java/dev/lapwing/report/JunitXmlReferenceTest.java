@@ -3,7 +3,6 @@ package dev.lapwing.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.OpenRecord;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SamplePlan;
@@ -34,13 +33,6 @@ import org.xml.sax.SAXException;
  */
 class JunitXmlReferenceTest {
     private static final JunitXml XML = new JunitXml(PressureDisplay.PSI);
-
-    private static final WholeRun GAPS = new WholeRun(
-            List.of(SampleRun.record(4, 1)),
-            3,
-            List.of(
-                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
-                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
 
     private static String xml(RunRecord... records) {
         return XML.of(WholeRun.of(List.of(records)));
@@ -109,7 +101,7 @@ class JunitXmlReferenceTest {
 
     @Test
     void aRecordThatIsMissingIsAnErrorAndASequenceThatWasNotRunIsSkipped() throws Exception {
-        String xml = XML.of(GAPS);
+        String xml = XML.of(SampleRun.withGaps());
 
         validate(xml);
         Element suite = suite(xml);

@@ -2,11 +2,9 @@ package dev.lapwing.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.lapwing.evidence.Gap;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.evidence.SampleRun;
 import dev.lapwing.evidence.WholeRun;
-import dev.lapwing.finding.Verdict;
 import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -16,13 +14,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class TerminalReportTest {
     private static final RunRecord RECORD = SampleRun.record(4, 1);
-
-    private static final WholeRun GAPS = new WholeRun(
-            List.of(SampleRun.record(4, 1)),
-            3,
-            List.of(
-                    new Gap("05-lap", "Lap <holds>", "no record", Verdict.ERROR, "Its record is missing."),
-                    new Gap("06-dump", "Dump", "not run", Verdict.NONE, "Not run: an error ended the run.")));
 
     private static TerminalReport report(int columns, TerminalReport.Style style) {
         return new TerminalReport(PressureDisplay.PSI, columns, style);
@@ -100,7 +91,7 @@ class TerminalReportTest {
 
     @Test
     void theSummaryNamesWhatIsMissingFirstAndWhatWasNotRunLast() {
-        String summary = report(80, TerminalReport.Style.PLAIN).summary(GAPS);
+        String summary = report(80, TerminalReport.Style.PLAIN).summary(SampleRun.withGaps());
 
         assertThat(summary)
                 .containsPattern("Lap <holds> +no record +ERROR\n")
