@@ -127,11 +127,15 @@ class JudgedAgainTest {
     }
 
     @Test
-    void recordsOfARunThatKeptNoListAreJudgedAsTheyAre() throws Exception {
+    void aListThatIsGoneIsMissedAndNoReasonNotToJudgeARecordByItself() throws Exception {
         Files.delete(records.resolve("session.json"));
         delete(records.resolve("2"));
 
-        assertThat(lapwing("judge", records.toString())).as(said.toString()).isZero();
+        assertThat(lapwing("judge", records.toString())).as(said.toString()).isEqualTo(3);
+        assertThat(said.toString()).contains("session.json is missing;");
+        assertThat(lapwing("judge", records.resolve("1").toString()))
+                .as(said.toString())
+                .isZero();
     }
 
     private static void delete(Path record) throws Exception {

@@ -173,8 +173,13 @@ class WholeRunTest {
     }
 
     @Test
-    void whereThereIsNoListNothingIsMissed() {
-        assertThat(WholeRun.in(folder, List.of(ONE))).isEqualTo(WholeRun.of(List.of(ONE)));
+    void aListThatIsGoneIsMissed() {
+        WholeRun run = WholeRun.in(folder, List.of(ONE));
+
+        assertThat(run.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(run.gaps())
+                .singleElement()
+                .satisfies(gap -> assertThat(gap.why()).contains("session.json is missing", "is not known"));
     }
 
     @Test
