@@ -24,6 +24,11 @@ final class Exercise {
     /** An output is driven for so long at the most while nobody answers. */
     private static final long PATIENCE_US = 180_000_000;
 
+    /** A bench says so soon that it is safe, besides what its link lags. */
+    private static final long SAFE_US = 2_000_000;
+
+    private static final int SAFE_LAGS = 4;
+
     private final BenchFile file;
     private final PressureDisplay pressures;
     private final Operator operator;
@@ -61,7 +66,22 @@ final class Exercise {
         return all;
     }
 
-    /** Arms the bench and goes through its outputs. Whoever calls closes the bench, which makes it safe. */
+    /** Makes the bench safe, and throws if it does not say that it is. */
+    void end(Bench bench) throws BenchFailure {
+        bench.safe();
+        long untilUs = bench.nowUs() + SAFE_US + SAFE_LAGS * bench.lagUs();
+        List<String> told = new ArrayList<>();
+        while (live.becameSafe().isEmpty()) {
+            if (bench.nowUs() > untilUs || !told.isEmpty()) {
+                throw new BenchFailure("the bench did not say that it is safe; make sure by hand that it is"
+                        + (told.isEmpty() ? "" : ". It told: " + String.join("; ", told)));
+            }
+            bench.advance(bench.nowUs() + GO_ON_US, live);
+            told.addAll(live.takeTroubles());
+        }
+    }
+
+    /** Arms the bench and goes through its outputs. Whoever calls ends it and closes the bench. */
     void on(Bench bench) throws BenchFailure {
         bench.arm();
         int number = 0;

@@ -77,6 +77,7 @@ final class ExerciseCommand implements Callable<Integer> {
                 open.safe();
             });
             exercise.on(open);
+            exercise.end(open);
         } catch (BenchFailure e) {
             broke = true;
             spec.commandLine().getErr().println("lapwing: " + e.getMessage());
@@ -95,7 +96,8 @@ final class ExerciseCommand implements Callable<Integer> {
         out.println();
         out.println(
                 broke
-                        ? "The bench was told to become safe, and does so by itself without a beat: look that it did."
+                        ? "The bench was told to become safe: look that it did. Modules without a watchdog do not by"
+                                + " themselves."
                         : "The bench is safe.");
         out.println("Confirmed:     " + listed(of(exercise, Exercise.Seen.CONFIRMED)));
         out.println("Not confirmed: " + listed(of(exercise, Exercise.Seen.NOT_CONFIRMED)));

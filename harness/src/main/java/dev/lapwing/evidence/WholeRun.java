@@ -53,16 +53,17 @@ public record WholeRun(List<RunRecord> records, int due, List<Gap> gaps) {
     }
 
     /**
-     * Held against the list in the run's folder. A list that is not as it was written is an error, and so is one that is
-     * gone: with it and the record of what failed the rest would pass.
+     * Held against the list in the run's folder. A list that is not as it was written is an error, and so is one that
+     * is gone: with it and the record of what failed the rest would pass.
      */
     public static WholeRun in(Path folder, List<RunRecord> records) {
         if (!RunSession.isIn(folder)) {
             boolean ofRuns = records.stream()
                     .anyMatch(record -> !record.summary().run().session().isEmpty());
             return ofRuns
-                    ? of(records).and(Gap.list(folder.resolve(RunSession.FILE) + " is missing; put it back, or name"
-                            + " each record by itself"))
+                    ? of(records)
+                            .and(Gap.list(folder.resolve(RunSession.FILE) + " is missing; put it back, or name"
+                                    + " each record by itself"))
                     : of(records);
         }
         try {

@@ -131,7 +131,9 @@ final class BenchTime {
     /** Ends the run if there is a reason to. */
     void look() throws CutShort {
         if (reports.safe().isPresent()) {
-            throw cutShort(Trouble.Kind.BENCH, BecameSafe.told(reports.safe().get()));
+            // A fault that it told before says more than that there was one.
+            String fault = reports.fault().map(told -> "; " + told).orElse("");
+            throw cutShort(Trouble.Kind.BENCH, BecameSafe.told(reports.safe().get()) + fault);
         }
         if (reports.fault().isPresent()) {
             throw cutShort(

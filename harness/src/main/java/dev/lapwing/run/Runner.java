@@ -197,7 +197,10 @@ public final class Runner {
                 long patienceUs = bench.nowUs() + SAFE_LAGS * bench.lagUs();
                 while (wasArmed && reports.safe().isEmpty()) {
                     if (bench.nowUs() >= patienceUs) {
-                        throw new BenchFailure("the bench did not say that it is safe; make sure by hand that it is");
+                        throw new BenchFailure("the bench did not say that it is safe; make sure by hand that it is"
+                                + reports.fault()
+                                        .map(told -> ". It told: " + told)
+                                        .orElse(""));
                     }
                     time.drain(bench.nowUs() + BenchTime.SLICE_US);
                 }

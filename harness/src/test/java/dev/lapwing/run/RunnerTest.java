@@ -292,9 +292,10 @@ class RunnerTest {
     @Test
     void aBenchThatDoesNotSayThatItIsSafeIsInTrouble() {
         bench.silentAboutSafe = true;
+        bench.at(START + 1_500_000, listener -> listener.fault(START + 1_500_000, "", "W1 sticks"));
         Outcome outcome = run(plan(file, seconds(1)));
 
-        assertThat(outcome.troubles().get(0).why()).contains("did not say that it is safe");
+        assertThat(outcome.troubles().get(0).why()).contains("did not say that it is safe", "It told: W1 sticks");
         assertThat(bench.safes).isEqualTo(1);
     }
 
