@@ -53,6 +53,18 @@ class MessageReaderTest {
     }
 
     @Test
+    void whateverJsonAllowsIsUnderstood() {
+        String digits = "7".repeat(500);
+        assertEquals(
+                read("{'m':'pong','id':0,S,'next':0,'now-us':5}"),
+                read("\t{ 'x' : -" + digits + " ,'y':[1.5e-400,{'n':null,'':true}],'z':'\\ud800\\u0000\\/',"
+                        + "'\\u006d':'p\\u006Fng' ,S,'now-us':5,\t'id':-0,'n\\u0065xt':0 } "));
+        assertTrue(read("{'m':'samples','n':9007199254740991,S,'name':'a','of':2147483647,'t0-us':9007199254740991,"
+                        + "'every-us':2147483647,'points':['P1'],'v':[[-2147483648],[2147483647],[-0]]}")
+                .isPresent());
+    }
+
+    @Test
     void pointsOfKindsToComeAreLeftOut() {
         Greeting bench = (Greeting) read(card("{'name':'T1','kind':'thermo-in','min':0,'max':9},"
                         + "{'name':'C1','kind':'counter-in','min':0,'max':65535}"))

@@ -136,10 +136,11 @@ public final class BenchSession {
 
     /** Something began to be wrong with a point, or, if {@code point} is empty, with the bench. */
     public void fault(String point, String why, long nowUs) {
-        if (faults.add(new PointFault(point, why))) {
+        PointFault fault = new PointFault(point, why);
+        if (faults.add(fault)) {
             outbox.report((session, n) -> new Fault(session, n, nowUs, point, why));
         }
-        if (watch != null && (PointFault.SUPPLY.equals(why) || watch.limits(point))) {
+        if (watch != null && fault.bars(watch.limits(point))) {
             disarm(SafeReason.FAULT, "", nowUs);
         }
     }

@@ -35,7 +35,7 @@ final class OrderChecks {
         refuseIf(now.armed, Refusal.ARMED, "");
         refuseIf(now.stop, Refusal.STOP_BUTTON, "");
         for (PointFault fault : now.faults) {
-            boolean bars = fault.why().equals(PointFault.SUPPLY) || arm.limits().containsKey(fault.point());
+            boolean bars = fault.bars(arm.limits().containsKey(fault.point()));
             refuseIf(bars, Refusal.FAULT, (fault.point() + " " + fault.why()).strip());
         }
         checkUntil(arm.untilUs(), now.us, now.us);

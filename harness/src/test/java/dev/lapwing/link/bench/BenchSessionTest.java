@@ -311,6 +311,16 @@ class BenchSessionTest {
     }
 
     @Test
+    void aLimitedPointThatCannotBeReadIsForItsLimitAndNoFault() {
+        rig.greeted();
+        rig.say(rig.arm(Map.of("P1", new Limit(600, 3600))));
+        rig.bench.fault("P1", "not-readable", rig.nowUs);
+        assertTrue(rig.bench.armed());
+        rig.say(rig.safe(BenchRig.MINE));
+        assertEquals("done", answer(rig.say(rig.arm(Map.of("P1", new Limit(600, 3600))))));
+    }
+
+    @Test
     void regularStatesDoNotPileUpBeforeAnAnswerOnASlowLine() {
         rig.bench.receive(rig.hello(BenchRig.MINE), rig.nowUs);
         rig.passUnheard(3_500_000);

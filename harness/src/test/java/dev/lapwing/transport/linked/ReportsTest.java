@@ -4,10 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.bench.BenchListener;
 import dev.lapwing.bench.SelectiveListener;
+import dev.lapwing.bench.Stream;
 import dev.lapwing.link.BenchMessage;
 import dev.lapwing.link.BenchMessage.Edge;
 import dev.lapwing.link.BenchMessage.Fault;
 import dev.lapwing.link.BenchMessage.State;
+import dev.lapwing.link.Samples;
 import dev.lapwing.link.host.HostEvent;
 import java.util.ArrayList;
 import java.util.List;
@@ -76,6 +78,19 @@ class ReportsTest {
         assertThat(heard)
                 .containsExactly(
                         "D1 false at 1200", "D2 true at 1200", "BC1 open-loop at 1200", "D1 not-readable at 1200");
+    }
+
+    @Test
+    void samplesThatAreNotAsOrderedAreLostAndThoseOfAnotherOrderNothing() {
+        Stream stream = FarCab.IN_THIS_PROCESS.streams().get(0);
+        List<String> points = stream.points();
+        int[] counts = new int[2 * points.size()];
+        long every = stream.everyUs();
+        reports.streams(stream, 7);
+        reports.tell(new Samples(MINE, 1, stream.name(), 6, 1_000, every, points, counts), listener);
+        assertThat(heard).isEmpty();
+        reports.tell(new Samples(MINE, 2, stream.name(), 7, 1_000, every + 1, points, counts), listener);
+        assertThat(heard).containsExactly(stream.name() + " lost from 1000 to " + (1_000 + every + 1));
     }
 
     @Test
