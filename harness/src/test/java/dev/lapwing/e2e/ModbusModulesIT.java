@@ -82,7 +82,7 @@ class ModbusModulesIT {
         assertThat(shown.out())
                 .contains("relay box of the Harrowmere workshop", "outputs keep their last state", "5 pings; 0 lost")
                 .containsPattern("BC4 +analog-in +0 to 20480 counts +module 1, input-register 3")
-                .containsPattern("R1 +digital-out +module 3, coil 0 +safe 0");
+                .containsPattern("R1 +digital-out +module 3, coil 0 +safe off");
 
         Ended heard = Shipped.lapwing("bench", "listen", bench, "--for", "4s", "--plain");
 
