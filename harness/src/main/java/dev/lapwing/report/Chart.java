@@ -5,7 +5,6 @@ import dev.lapwing.finding.Mark;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.quantity.Dimension;
-import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.quantity.Unit;
 import dev.lapwing.signal.Polyline;
 import java.util.ArrayList;
@@ -27,7 +26,6 @@ final class Chart {
 
     private final Markup svg = new Markup();
     private final RunView view;
-    private final PressureDisplay display;
     private final Axis time;
     private final Map<String, Panel> panels = new HashMap<>();
     private final Map<String, Double> wireRows = new HashMap<>();
@@ -35,9 +33,8 @@ final class Chart {
     private double bottom = 14;
 
     /** @param time bench time in µs, from {@link #LEFT} to {@link #RIGHT} */
-    Chart(RunView view, PressureDisplay display, Axis time) {
+    Chart(RunView view, Axis time) {
         this.view = view;
-        this.display = display;
         this.time = time;
     }
 
@@ -48,7 +45,7 @@ final class Chart {
      * @param zero   true if the axis begins at 0
      */
     void panel(String title, List<Signal> signals, List<Double> levels, double height, boolean zero, int grain) {
-        Unit unit = display.unitFor(signals.get(0).dimension());
+        Unit unit = view.display().unitFor(signals.get(0).dimension());
         Map<Signal, ShownSamples> shown = new LinkedHashMap<>();
         signals.forEach(signal ->
                 shown.put(signal, ShownSamples.of(view.trace(signal.key()).orElseThrow(), time)));

@@ -4,7 +4,6 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
-import dev.lapwing.quantity.PressureDisplay;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -36,14 +35,14 @@ record ChartChoice(List<Markup> overviews, List<Map<Finding, Markup>> closeUps, 
     }
 
     /** @param bytes room for charts */
-    static ChartChoice within(long bytes, List<RunView> views, PressureDisplay display) {
+    static ChartChoice within(long bytes, List<RunView> views) {
         Room room = new Room(bytes);
         List<Markup> overviews = new ArrayList<>();
         List<Map<Finding, Markup>> closeUps = new ArrayList<>();
         List<Candidate> candidates = new ArrayList<>();
         for (int i = 0; i < views.size(); i++) {
             RunView view = views.get(i);
-            overviews.add(room.take(() -> Overview.of(view, display)).orElse(new Markup()));
+            overviews.add(room.take(() -> Overview.of(view)).orElse(new Markup()));
             closeUps.add(new HashMap<>());
             candidates.addAll(candidates(i, view.findings()));
         }
@@ -51,7 +50,7 @@ record ChartChoice(List<Markup> overviews, List<Map<Finding, Markup>> closeUps, 
         for (Candidate one : candidates) {
             RunView view = views.get(one.record);
             if (CloseUp.worthwhile(view, one.finding)) {
-                room.take(() -> CloseUp.of(view, display, one.finding))
+                room.take(() -> CloseUp.of(view, one.finding))
                         .ifPresent(drawn -> closeUps.get(one.record).put(one.finding, drawn));
             }
         }

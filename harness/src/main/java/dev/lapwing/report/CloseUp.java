@@ -6,7 +6,6 @@ import dev.lapwing.finding.Verdict;
 import dev.lapwing.naming.Signal;
 import dev.lapwing.plan.Course;
 import dev.lapwing.quantity.Dimension;
-import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.Window;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -20,14 +19,12 @@ final class CloseUp {
     private static final long ORIGIN_WITHIN_US = 30_000_000;
 
     private final RunView view;
-    private final PressureDisplay display;
     private final Finding finding;
     private final List<DrawnLimit> limits;
     private final List<Signal> signals;
 
-    private CloseUp(RunView view, PressureDisplay display, Finding finding) {
+    private CloseUp(RunView view, Finding finding) {
         this.view = view;
-        this.display = display;
         this.finding = finding;
         this.limits = DrawnLimit.of(finding, view);
         Set<String> keys = new LinkedHashSet<>();
@@ -40,16 +37,16 @@ final class CloseUp {
 
     /** False where there is nothing to be seen: no window or no signal. */
     static boolean worthwhile(RunView view, Finding finding) {
-        return finding.window().isPresent() && !new CloseUp(view, PressureDisplay.PSI, finding).signals.isEmpty();
+        return finding.window().isPresent() && !new CloseUp(view, finding).signals.isEmpty();
     }
 
-    static Markup of(RunView view, PressureDisplay display, Finding finding) {
-        return new CloseUp(view, display, finding).draw(finding.window().orElseThrow());
+    static Markup of(RunView view, Finding finding) {
+        return new CloseUp(view, finding).draw(finding.window().orElseThrow());
     }
 
     private Markup draw(Window window) {
         double[] span = span(window);
-        Chart chart = new Chart(view, display, new Axis(span[0], span[1], Chart.LEFT, Chart.RIGHT));
+        Chart chart = new Chart(view, new Axis(span[0], span[1], Chart.LEFT, Chart.RIGHT));
         signals.stream()
                 .filter(s -> !s.digital())
                 .map(Signal::dimension)
@@ -83,12 +80,12 @@ final class CloseUp {
         boolean upper = limit instanceof DrawnLimit.Level level ? level.upper() : ((DrawnLimit.Time) limit).upper();
         if (limit instanceof DrawnLimit.Level level) {
             Dimension dimension = level.signal().dimension();
-            String figure = display.written(level.end(), dimension);
+            String figure = view.display().written(level.end(), dimension);
             return (upper ? "at most " : "at least ") + figure;
         }
         double seconds =
                 (((DrawnLimit.Time) limit).atUs() - view.originUs(finding).orElse(0L)) * 1e-6;
-        String figure = Figures.of(Dimension.TIME, seconds, display).written(seconds, true);
+        String figure = Figures.of(Dimension.TIME, seconds, view.display()).written(seconds, true);
         return (upper ? "at most " : "not before ") + figure;
     }
 

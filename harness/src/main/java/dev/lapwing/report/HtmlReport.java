@@ -31,7 +31,9 @@ public record HtmlReport(PressureDisplay display) {
         if (run.records().isEmpty()) {
             throw new IllegalArgumentException("a report needs at least one record");
         }
-        List<RunView> views = run.records().stream().map(RunView::new).toList();
+        List<RunView> views = run.records().stream()
+                .map(record -> new RunView(record, display))
+                .toList();
         Detail[] details = Detail.values();
         int level = 0;
         long text = size(page(run, views, details[level], ChartChoice.none(views.size())));
@@ -39,7 +41,7 @@ public record HtmlReport(PressureDisplay display) {
             level++;
             text = size(page(run, views, details[level], ChartChoice.none(views.size())));
         }
-        return page(run, views, details[level], ChartChoice.within(BYTES_MAX - REMARKS - text, views, display));
+        return page(run, views, details[level], ChartChoice.within(BYTES_MAX - REMARKS - text, views));
     }
 
     private static long size(String page) {
@@ -54,7 +56,7 @@ public record HtmlReport(PressureDisplay display) {
         page.raw(Shape.definitions()).raw(Gauge.HATCH);
         page.raw("<main>").add(new Certificate(run).draw());
         for (int i = 0; i < views.size(); i++) {
-            page.add(new SequenceSection(views.get(i), display, i + 1, detail)
+            page.add(new SequenceSection(views.get(i), i + 1, detail)
                     .draw(charts.overviews().get(i), charts.closeUps().get(i)));
         }
         return page.raw("</main>")

@@ -4,7 +4,6 @@ import dev.lapwing.finding.Finding;
 import dev.lapwing.finding.Verdict;
 import dev.lapwing.naming.PressureKind;
 import dev.lapwing.naming.Signal;
-import dev.lapwing.quantity.PressureDisplay;
 import java.util.List;
 import java.util.function.Predicate;
 
@@ -19,16 +18,16 @@ final class Overview {
     private final Chart chart;
     private final List<DrawnLimit> limits;
 
-    private Overview(RunView view, PressureDisplay display) {
+    private Overview(RunView view) {
         this.view = view;
         this.limits = view.findings().stream()
                 .flatMap(finding -> DrawnLimit.of(finding, view).stream())
                 .toList();
-        this.chart = new Chart(view, display, new Axis(view.beginUs(), view.endUs(), Chart.LEFT, Chart.RIGHT));
+        this.chart = new Chart(view, new Axis(view.beginUs(), view.endUs(), Chart.LEFT, Chart.RIGHT));
     }
 
-    static Markup of(RunView view, PressureDisplay display) {
-        return new Overview(view, display).draw();
+    static Markup of(RunView view) {
+        return new Overview(view).draw();
     }
 
     private Markup draw() {

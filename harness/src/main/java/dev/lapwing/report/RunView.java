@@ -7,6 +7,7 @@ import dev.lapwing.plan.Check;
 import dev.lapwing.plan.Course;
 import dev.lapwing.plan.PlanStep;
 import dev.lapwing.plan.PlannedExpectation;
+import dev.lapwing.quantity.PressureDisplay;
 import dev.lapwing.signal.Edges;
 import dev.lapwing.signal.Trace;
 import java.util.HashMap;
@@ -15,9 +16,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** One record, with what charts and tables look up in it. */
+/** One record as its reader wants it, with what charts and tables look up in it. */
 final class RunView {
     private final RunRecord record;
+    private final PressureDisplay display;
     private final Course course;
     private final Map<String, PlannedExpectation> asked = new HashMap<>();
     private final Map<String, Course.ExpectationWindow> windows = new HashMap<>();
@@ -25,8 +27,9 @@ final class RunView {
     private final Map<String, Trace> traces = new HashMap<>();
     private final Map<String, Edges> edges = new LinkedHashMap<>();
 
-    RunView(RunRecord record) {
+    RunView(RunRecord record, PressureDisplay display) {
         this.record = record;
+        this.display = display;
         this.course = record.course();
         gather(record.plan().steps());
         course.windows().forEach(window -> windows.put(window.id(), window));
@@ -49,6 +52,11 @@ final class RunView {
                 gather(around.steps());
             }
         }
+    }
+
+    /** The unit in which its reader wants pressures. */
+    PressureDisplay display() {
+        return display;
     }
 
     RunRecord record() {

@@ -4,7 +4,6 @@ import dev.lapwing.evidence.Integrity;
 import dev.lapwing.evidence.RunRecord;
 import dev.lapwing.finding.Finding;
 import dev.lapwing.plan.Course;
-import dev.lapwing.quantity.PressureDisplay;
 import java.util.Locale;
 import java.util.Map;
 
@@ -19,15 +18,13 @@ final class SequenceSection {
     private final Markup out = new Markup();
     private final RunView view;
     private final RunRecord record;
-    private final PressureDisplay display;
     private final String anchor;
     private final Detail detail;
 
-    SequenceSection(RunView view, PressureDisplay display, int number, Detail detail) {
+    SequenceSection(RunView view, int number, Detail detail) {
         this.detail = detail;
         this.view = view;
         this.record = view.record();
-        this.display = display;
         this.anchor = "s" + number;
     }
 
@@ -54,7 +51,7 @@ final class SequenceSection {
                     .raw("</figcaption>")
                     .close("figure");
         }
-        out.add(new FindingRows(display, anchor + "-", detail).of(view.findings(), closeUps));
+        out.add(new FindingRows(view.display(), anchor + "-", detail).of(view.findings(), closeUps));
         if (detail == Detail.ALL) {
             commands();
             remarks();
