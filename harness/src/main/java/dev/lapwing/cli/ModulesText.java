@@ -44,7 +44,7 @@ record ModulesText(BenchFile file, LinkChoice.Modbus link) {
         String beyond = trips.percentileMs(99) * 1e3 > link.roundTripUs()
                 ? line("; the file allows %.1f ms", link.roundTripUs() * 1e-3)
                 : "";
-        return "Round trip: " + what + " " + LinkText.answers(trips) + beyond;
+        return "Round trip: " + what + ": " + LinkText.answers(trips) + beyond;
     }
 
     private String point(Register register) {
