@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
@@ -89,6 +90,16 @@ class TidyTest {
     void noTestIsSwitchedOff() {
         none(source -> source.isTest() && !source.file().equals("TidyTest.java")
                 ? linesThat(source, line -> SWITCHED_OFF.matcher(line).find(), "switches a test off")
+                : List.of());
+    }
+
+    /** With the library's own defaults it fails by what another test lets its threads throw, or after ten seconds. */
+    @Test
+    void whoeverWaitsHasPatience() {
+        none(source -> source.isTest()
+                        && !Set.of("Patience.java", "TidyTest.java").contains(source.file())
+                ? linesThat(
+                        source, line -> line.contains("org.awaitility.Awaitility"), "waits otherwise than by Patience")
                 : List.of());
     }
 

@@ -1,5 +1,6 @@
 package dev.lapwing.campaign;
 
+import static dev.lapwing.Patience.await;
 import static dev.lapwing.campaign.Reach.BEAT_MS;
 
 import dev.lapwing.bench.Bench;
@@ -21,14 +22,14 @@ import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.transport.linked.HostCarrier;
 import dev.lapwing.transport.linked.LinkedBench;
 import dev.lapwing.transport.linked.PacedClock;
-import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.WatchedBench;
+import dev.lapwing.transport.linked.WatchedTerminals;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.awaitility.Awaitility;
 import org.awaitility.core.ConditionTimeoutException;
 
 /** One run of a short sequence over a link of its own, with one fault. */
@@ -36,8 +37,6 @@ final class CampaignRun {
     static final Path SEQUENCE = Path.of("harness/src/test/resources/linked/campaign.yaml");
 
     private static final MonotonicClock MACHINE = MonotonicClock.system();
-    /** The bench has its beat limit, and a wide margin of the machine for its thread to run. */
-    private static final Duration SAFE_WITHIN = Duration.ofMillis(BEAT_MS + 2_000);
 
     private final long seed;
     private final DrawnFault fault;
@@ -84,14 +83,12 @@ final class CampaignRun {
         boolean safe;
         try (Reach reach =
                 fault.over().broker() ? new BrokerReach(folder, card, fault, seed) : new SerialReach(fault, seed)) {
-            WatchedTerminals watched = new WatchedTerminals(terminals, card);
             SharedCarrier shared = new SharedCarrier(reach.bench());
-            try (ServedBench served =
-                    new ServedBench(card, watched, watched.watched(shared), 1, MACHINE, fault.timed())) {
-                watched.follow(served.clock());
-                served.start();
-                drive(new Deed(fault, reach, shared, served, watched, seed));
-                safe = becomesSafe(served, watched) && watched.unsafe().isEmpty();
+            WatchedTerminals watched;
+            try (WatchedBench bench = WatchedBench.serve(card, terminals, shared, 1, fault.timed())) {
+                watched = bench.terminals();
+                drive(new Deed(fault, reach, shared, bench, seed));
+                safe = becomesSafe(bench) && watched.unsafe().isEmpty();
             }
             if (!safe) {
                 broken.add("unsafe: " + (watched.unsafe().isEmpty() ? "still live" : watched.unsafe()));
@@ -100,13 +97,12 @@ final class CampaignRun {
         return new Came(seed, fault, verdict, findings, complete, troubles, safe, broken);
     }
 
-    private static boolean becomesSafe(ServedBench served, WatchedTerminals watched) {
+    private static boolean becomesSafe(WatchedBench bench) {
         try {
-            Awaitility.await()
+            await("the bench is safe")
                     .pollInSameThread()
-                    .atMost(SAFE_WITHIN)
                     .pollDelay(Duration.ZERO)
-                    .until(() -> !served.armed() && watched.allSafe());
+                    .until(() -> !bench.armed() && bench.terminals().allSafe());
             return true;
         } catch (ConditionTimeoutException e) {
             return false;

@@ -8,7 +8,7 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.FarCab;
 import dev.lapwing.transport.linked.LinkedBench;
 import dev.lapwing.transport.linked.PacedClock;
-import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.WatchedBench;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -19,26 +19,21 @@ import java.util.concurrent.TimeUnit;
 
 /** What is done to a run from outside at its moment, on a thread of its own. */
 final class Deed implements AutoCloseable {
-    /** A wide margin of the machine for the bench's thread to run. */
-    private static final int SAFE_MS_MAX = 2_000;
-
     private final DrawnFault fault;
     private final Reach reach;
     private final SharedCarrier shared;
-    private final ServedBench served;
-    private final WatchedTerminals watched;
+    private final WatchedBench bench;
     private final long seed;
     private final CountDownLatch closed = new CountDownLatch(1);
     private final List<String> broken = Collections.synchronizedList(new ArrayList<>());
     private Runnable toTheHost = () -> {};
     private final Thread thread = new Thread(this::run, "deed of the campaign");
 
-    Deed(DrawnFault fault, Reach reach, SharedCarrier shared, ServedBench served, WatchedTerminals watched, long seed) {
+    Deed(DrawnFault fault, Reach reach, SharedCarrier shared, WatchedBench bench, long seed) {
         this.fault = fault;
         this.reach = reach;
         this.shared = shared;
-        this.served = served;
-        this.watched = watched;
+        this.bench = bench;
         this.seed = seed;
     }
 
@@ -60,7 +55,7 @@ final class Deed implements AutoCloseable {
     private void run() {
         try {
             boolean over = false;
-            while (!over && !watched.heard()) {
+            while (!over && !bench.terminals().heard()) {
                 over = closed.await(1, TimeUnit.MILLISECONDS);
             }
             if (!over && !closed.await(fault.atNanos(), TimeUnit.NANOSECONDS)) {
@@ -78,36 +73,26 @@ final class Deed implements AutoCloseable {
         switch (fault.kind()) {
             case SECOND_HELLO -> shared.secondHello();
             case SECOND_HOST -> secondHost();
-            case TOLD_SAFE -> toldSafe();
+            // That it makes safe at once is watched at the terminals.
+            case TOLD_SAFE -> shared.toldSafe();
             case HOST_LINK_GONE, HOST_KILLED, HOST_TERMINATED -> toTheHost.run();
             default -> reach.befall(fault, new SplittableRandom(seed + 2));
         }
     }
 
     private void secondHost() {
-        boolean armed = served.armed();
+        boolean armed = bench.armed();
         try (Bench second = LinkedBench.open(
                 FarCab.reached(reach.choice()),
                 BEAT_MS,
                 FarCab.host(2 * seed + 2),
                 reach.host(FarCab.token(2 * seed + 2)),
                 new PacedClock(MonotonicClock.system(), 1))) {
-            if (armed && served.armed()) {
+            if (armed && bench.armed()) {
                 broken.add("a second host was let in at " + second.identity() + " while it was armed");
             }
         } catch (BenchFailure e) {
             // Turned away, as it must be.
-        }
-    }
-
-    private void toldSafe() throws InterruptedException {
-        shared.toldSafe();
-        boolean over = false;
-        for (int i = 0; i < SAFE_MS_MAX && !watched.allSafe() && !over; i++) {
-            over = closed.await(1, TimeUnit.MILLISECONDS);
-        }
-        if (!over && !watched.allSafe()) {
-            broken.add("told to be safe, the bench is live " + SAFE_MS_MAX + " ms later");
         }
     }
 

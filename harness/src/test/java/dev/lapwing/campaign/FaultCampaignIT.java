@@ -1,14 +1,13 @@
 package dev.lapwing.campaign;
 
+import static dev.lapwing.Patience.await;
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.NeedsTools;
 import dev.lapwing.campaign.CampaignRun.Came;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -64,7 +63,6 @@ class FaultCampaignIT {
             pool.shutdownNow();
         }
         await("devices and sockets are closed")
-                .atMost(Duration.ofSeconds(5))
                 .untilAsserted(() -> assertThat(open()).hasSameSizeAs(open));
         assertThat(table.broken()).as(table.text()).isEmpty();
     }

@@ -9,7 +9,6 @@ import dev.lapwing.bench.BenchFile;
 import dev.lapwing.cli.Exercise.Result;
 import dev.lapwing.cli.Exercise.Seen;
 import dev.lapwing.cli.ServedForTest.Ended;
-import dev.lapwing.files.BenchFiles;
 import dev.lapwing.quantity.PressureDisplay;
 import java.io.BufferedReader;
 import java.io.PrintWriter;
@@ -52,7 +51,7 @@ class CommissioningIT {
                     .replace("supply/control: {point: V-CT", "supply/control: {point: V-EP")
                     .replace("V-XX", "V-CT");
             Files.writeString(path, mixedUp);
-            BenchFile file = BenchFiles.load(path).value().orElseThrow();
+            BenchFile file = served.patient(path);
             StringWriter said = new StringWriter();
             Operator operator = new Operator(
                     new BufferedReader(new StringReader("40 degrees\ny\nnonsense\n\ny\nskip\nstop\n")),
@@ -87,7 +86,7 @@ class CommissioningIT {
     @Test
     void theStopButtonEndsAnExerciseAndItIsSaid() throws Exception {
         try (ServedForTest served = ServedForTest.open()) {
-            BenchFile file = BenchFiles.load(served.file(folder)).value().orElseThrow();
+            BenchFile file = served.patient(served.file(folder));
             Operator operator =
                     new Operator(new PressesTheButton(served), new PrintWriter(new StringWriter(), true), () -> false);
             Exercise exercise = new Exercise(file, List.of(file.outputs().get(0)), PressureDisplay.PSI, operator);
@@ -125,7 +124,7 @@ class CommissioningIT {
     @Test
     void aBenchThatIsListenedToIsNotArmed() throws Exception {
         try (ServedForTest served = ServedForTest.open()) {
-            BenchFile file = BenchFiles.load(served.file(folder)).value().orElseThrow();
+            BenchFile file = served.patient(served.file(folder));
             LiveReadings live = new LiveReadings();
             try (Bench bench = Benches.outside(file)) {
                 bench.watch();

@@ -1,9 +1,9 @@
 package dev.lapwing.e2e;
 
+import static dev.lapwing.Patience.await;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.NeedsTools;
 import dev.lapwing.bench.Calibration;

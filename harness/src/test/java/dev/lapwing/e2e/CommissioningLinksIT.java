@@ -27,7 +27,7 @@ class CommissioningLinksIT {
     @AfterEach
     void stop() throws InterruptedException {
         served.destroy();
-        assertThat(served.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.waitFor(1, TimeUnit.MINUTES)).isTrue();
     }
 
     @Test
@@ -75,8 +75,8 @@ class CommissioningLinksIT {
             Path bench =
                     Shipped.served(folder, "mqtt: {broker: '" + broker.url() + "', name: " + name + ", beat: 500 ms}");
 
-            Ended shown = Shipped.lapwing("bench", "show", "--mqtt", broker.url(), "--name", name, "--pings", 20);
-            Ended found = Shipped.lapwing("bench", "show", "--mqtt", broker.url(), "--pings", 20);
+            Ended shown = Shipped.shown("--mqtt", broker.url(), "--name", name, "--pings", 20);
+            Ended found = Shipped.shown("--mqtt", broker.url(), "--pings", 20);
             assertThat(found.out()).as(found.err()).contains("Bench:      " + name, "of 20 pings; 0 lost");
             assertThat(shown.out())
                     .as(shown.err())

@@ -9,9 +9,7 @@ import dev.lapwing.files.FixtureFiles;
 import dev.lapwing.fixture.Fixture;
 import dev.lapwing.link.BenchCard;
 import dev.lapwing.simulated.SimulatedTerminals;
-import dev.lapwing.time.MonotonicClock;
-import dev.lapwing.transport.linked.BenchCarrier;
-import dev.lapwing.transport.linked.ServedBench;
+import dev.lapwing.transport.linked.WatchedBench;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.Mosquitto;
 import dev.lapwing.transport.mqtt.ServedTopics;
@@ -19,6 +17,7 @@ import dev.lapwing.transport.serial.ServedLine;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntConsumer;
 
@@ -29,11 +28,18 @@ import java.util.function.IntConsumer;
  * @param transducer which transducer reads what a test applies
  * @param apply    lets it read so many counts from now on
  * @param live     whether an output may be driven: it is armed, or, of modules that know no arming, one is driven
+ * @param watched  the served bench, of which it is known by its own clock how long it was live; none of modules
  * @param parts    what ends them, in this order
  */
-record FarBench(Path file, Transducer transducer, IntConsumer apply, BooleanSupplier live, List<Runnable> parts)
+record FarBench(
+        Path file,
+        Transducer transducer,
+        IntConsumer apply,
+        BooleanSupplier live,
+        Optional<WatchedBench> watched,
+        List<Runnable> parts)
         implements AutoCloseable {
-    static final int BEAT_MS = 500;
+    private static final int BEAT_MS = 500;
 
     private static final int BAUD = 921_600;
     private static final long SEED = 7;
@@ -63,19 +69,26 @@ record FarBench(Path file, Transducer transducer, IntConsumer apply, BooleanSupp
     private static FarBench serial(Path folder) throws Exception {
         AppliedCounts points = new AppliedCounts(terminals(), PIPE.point());
         ServedLine line = ServedLine.open(BAUD);
-        ServedBench served = served(points, line);
+        WatchedBench served = WatchedBench.serve(card(), points, line, 1);
         Path file = Shipped.served(folder, "serial: {device: " + line.device() + ", beat: " + BEAT_MS + " ms}");
-        return new FarBench(file, PIPE, points::apply, served::armed, List.of(served::close));
+        return new FarBench(file, PIPE, points::apply, served::armed, Optional.of(served), List.of(served::close));
     }
 
     private static FarBench broker(Path folder) throws Exception {
         AppliedCounts points = new AppliedCounts(terminals(), PIPE.point());
         Mosquitto broker = Mosquitto.start(folder);
-        ServedBench served = served(points, ServedTopics.open(broker.url(), card(), Credentials.NONE));
+        WatchedBench served =
+                WatchedBench.serve(card(), points, ServedTopics.open(broker.url(), card(), Credentials.NONE), 1);
         Path file = Shipped.served(
                 folder,
                 "mqtt: {broker: '" + broker.url() + "', name: " + card().name() + ", beat: " + BEAT_MS + " ms}");
-        return new FarBench(file, PIPE, points::apply, served::armed, List.of(served::close, () -> kill(broker)));
+        return new FarBench(
+                file,
+                PIPE,
+                points::apply,
+                served::armed,
+                Optional.of(served),
+                List.of(served::close, () -> kill(broker)));
     }
 
     private static FarBench modbus(Path folder) throws Exception {
@@ -83,13 +96,7 @@ record FarBench(Path file, Transducer transducer, IntConsumer apply, BooleanSupp
         Path file = Files.writeString(folder.resolve("modules.yaml"), text, UTF_8);
         TrainModules modules = TrainModules.open(BenchFiles.load(file).value().orElseThrow(), unit(), SEED);
         Files.writeString(file, text.replace("/dev/ttyUSB0", modules.device()), UTF_8);
-        return new FarBench(file, CYLINDER, modules::apply, modules::live, List.of(modules::close));
-    }
-
-    private static ServedBench served(AppliedCounts points, BenchCarrier carrier) throws BenchFailure {
-        ServedBench served = new ServedBench(card(), points, carrier, 1, MonotonicClock.system());
-        served.start();
-        return served;
+        return new FarBench(file, CYLINDER, modules::apply, modules::live, Optional.empty(), List.of(modules::close));
     }
 
     private static BenchCard card() throws BenchFailure {

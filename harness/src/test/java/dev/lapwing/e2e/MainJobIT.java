@@ -205,6 +205,6 @@ class MainJobIT {
 
     private static void interrupt(Process process) throws IOException, InterruptedException {
         Process kill = new ProcessBuilder("kill", "-INT", String.valueOf(process.pid())).start();
-        assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        assertThat(kill.waitFor(1, TimeUnit.MINUTES)).isTrue();
     }
 }

@@ -1,8 +1,8 @@
 package dev.lapwing.e2e;
 
+import static dev.lapwing.Patience.await;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.bench.BenchFile;
 import dev.lapwing.e2e.Shipped.Ended;
@@ -13,7 +13,6 @@ import dev.lapwing.finding.Verdict;
 import dev.lapwing.fixture.Fixture;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.AfterEach;
@@ -76,7 +75,7 @@ class ModbusModulesIT {
     @Test
     @Execution(ExecutionMode.CONCURRENT)
     void theModulesAreShownAndListenedTo() throws Exception {
-        Ended shown = Shipped.lapwing("bench", "show", bench, "--pings", 5);
+        Ended shown = Shipped.shown(bench, "--pings", 5);
 
         assertThat(shown.exit()).as(shown.err()).isZero();
         assertThat(shown.out())
@@ -121,7 +120,7 @@ class ModbusModulesIT {
     void aStopSignalLeavesEverythingSafe(String signal) throws Exception {
         Typist run =
                 Typist.at("run", "--plain", "--bench", bench, "--armed-by", "T. Night", "--records", folder, SEQUENCE);
-        await("a relay is driven").atMost(Duration.ofMinutes(2)).until(() -> modules.count("R1") == 1);
+        await("a relay is driven").until(() -> modules.count("R1") == 1);
         run.signals(signal);
         Ended ended = run.ended();
 

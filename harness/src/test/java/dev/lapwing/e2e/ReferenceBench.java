@@ -79,7 +79,7 @@ final class ReferenceBench implements AutoCloseable {
     public void close() {
         process.destroy();
         try {
-            if (!process.waitFor(5, TimeUnit.SECONDS)) {
+            if (!process.waitFor(1, TimeUnit.MINUTES)) {
                 process.destroyForcibly();
             }
         } catch (InterruptedException e) {

@@ -36,18 +36,18 @@ class ServedBenchIT {
     @AfterEach
     void stop() throws InterruptedException {
         served.destroy();
-        assertThat(served.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.waitFor(1, TimeUnit.MINUTES)).isTrue();
         assertThat(served.exitValue()).isZero();
     }
 
     @Test
     @Execution(ExecutionMode.CONCURRENT)
     void aServedBenchIsShownAndRunsASequence() throws Exception {
-        Ended shown = Shipped.lapwing("bench", "show", bench, "--pings", 50);
+        Ended shown = Shipped.shown(bench, "--pings", 50);
         assertThat(shown.exit()).as(shown.err()).isZero();
         assertThat(shown.out()).contains("simulated-four-vehicle-bench", "50 pings; 0 lost", "HANDLE");
 
-        Ended run = Shipped.run(bench, folder, SEQUENCE);
+        Ended run = Shipped.run(bench, folder.resolve("records"), SEQUENCE);
 
         assertThat(run.exit()).as(run.out() + run.err()).isZero();
         assertThat(run.out()).contains("[ ] ", "Armed by T. Night", "It states nothing about any real unit");

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lapwing.NeedsTools;
 import dev.lapwing.e2e.Shipped.Ended;
+import dev.lapwing.transport.mqtt.FreePort;
 import dev.lapwing.transport.mqtt.Mosquitto;
 import dev.lapwing.transport.mqtt.ThrowAwayAuthority;
 import java.io.BufferedReader;
@@ -36,10 +37,7 @@ class ServedBrokerIT {
     @Test
     @Execution(ExecutionMode.CONCURRENT)
     void theBrokerForAFirstTryNeedsNothingElse() throws Exception {
-        int port;
-        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
+        int port = FreePort.next();
         Process served = Shipped.start("bench", "serve", "--own-broker=" + port, "--speed", SPEED);
         try {
             BufferedReader out = served.inputReader();
@@ -72,7 +70,7 @@ class ServedBrokerIT {
     void neitherTerminalNorRecordHoldsUserNameOrPassword() throws Exception {
         Path passwords = folder.resolve("passwords");
         Process made = new ProcessBuilder("mosquitto_passwd", "-b", "-c", passwords.toString(), USER, WORD).start();
-        assertThat(made.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(made.waitFor(1, TimeUnit.MINUTES)).isTrue();
         Mosquitto broker = Mosquitto.start(folder, "user root\nallow_anonymous false\npassword_file " + passwords);
         Path secret = folder.resolve("secret.txt");
         Files.writeString(secret, "user: " + USER + "\npassword: " + WORD + "\n", UTF_8);
@@ -178,7 +176,7 @@ class ServedBrokerIT {
     private static void ends(Process served) throws InterruptedException {
         // Its process alone: what it has said stays to be read.
         served.toHandle().destroy();
-        assertThat(served.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.waitFor(1, TimeUnit.MINUTES)).isTrue();
         assertThat(served.exitValue()).isZero();
     }
 }

@@ -1,8 +1,8 @@
 package dev.lapwing.e2e;
 
+import static dev.lapwing.Patience.await;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.awaitility.Awaitility.await;
 
 import dev.lapwing.NeedsTools;
 import dev.lapwing.link.BenchMessage.Answer;
@@ -32,7 +32,8 @@ import org.junit.jupiter.api.Test;
  */
 @NeedsTools({"make", "cc", "nm", "kill"})
 class ThirdPartyBenchIT {
-    private static final int BEAT_MS = 300;
+    /** The greatest that the bench allows: a busy machine keeps this host from beating. */
+    private static final int BEAT_MS = 500;
     /** Without a good reading for 20 ms, and safe within 5 ms more. */
     private static final long OUTSIDE_US = 25_000;
     /** Between two samples of the stream that shows it. */

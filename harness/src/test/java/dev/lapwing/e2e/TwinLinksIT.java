@@ -119,11 +119,11 @@ class TwinLinksIT {
         arguments[3] = folder.resolve(records);
         System.arraycopy(more, 0, arguments, 4, more.length);
         arguments[arguments.length - 1] = SEQUENCE;
-        return Shipped.lapwing(arguments);
+        return Shipped.lapwingOverALink(folder.resolve(records), arguments);
     }
 
     private static void ends(Process served) throws InterruptedException {
         served.destroy();
-        assertThat(served.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(served.waitFor(1, TimeUnit.MINUTES)).isTrue();
     }
 }

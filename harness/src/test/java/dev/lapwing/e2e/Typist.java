@@ -50,7 +50,7 @@ final class Typist {
     /** Presses Ctrl-C, or sends another signal to the command. */
     void signals(String name) throws Exception {
         Process kill = new ProcessBuilder("kill", "-" + name, String.valueOf(process.pid())).start();
-        assertThat(kill.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        assertThat(kill.waitFor(1, TimeUnit.MINUTES)).isTrue();
     }
 
     /** What it has said since it was last read, and how it ended. */

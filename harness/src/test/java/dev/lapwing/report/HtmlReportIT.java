@@ -9,6 +9,7 @@ import dev.lapwing.quantity.PressureDisplay;
 import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -27,6 +28,9 @@ import org.openqa.selenium.chrome.ChromeOptions;
 /** The page as a browser shows it. */
 @NeedsTools({"chromium", "chromedriver"})
 class HtmlReportIT {
+    /** On a busy machine a browser takes its time. */
+    private static final Duration STARTS_WITHIN = Duration.ofMinutes(2);
+
     @TempDir
     static Path folder;
 
@@ -44,6 +48,7 @@ class HtmlReportIT {
         browser = new ChromeDriver(
                 new ChromeDriverService.Builder()
                         .usingDriverExecutable(onThePath("chromedriver"))
+                        .withTimeout(STARTS_WITHIN)
                         .build(),
                 options);
         browser.get(page.toUri().toString());

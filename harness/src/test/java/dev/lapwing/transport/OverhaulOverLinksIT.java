@@ -21,14 +21,13 @@ import dev.lapwing.transport.linked.ServedBench;
 import dev.lapwing.transport.linked.SimulatedBeside;
 import dev.lapwing.transport.mqtt.Credentials;
 import dev.lapwing.transport.mqtt.FirstTryBroker;
+import dev.lapwing.transport.mqtt.FreePort;
 import dev.lapwing.transport.mqtt.Mosquitto;
 import dev.lapwing.transport.mqtt.MqttBench;
 import dev.lapwing.transport.mqtt.ServedTopics;
 import dev.lapwing.transport.serial.SerialBench;
 import dev.lapwing.transport.serial.ServedLine;
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -113,10 +112,7 @@ class OverhaulOverLinksIT {
     @Test
     @Execution(ExecutionMode.CONCURRENT)
     void overTheBrokerForAFirstTryItMeasuresTheSame() throws Exception {
-        int port;
-        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
+        int port = FreePort.next();
         try (FirstTryBroker broker =
                 FirstTryBroker.in(Path.of("harness/target/lib-broker")).orElseThrow()) {
             broker.start(port);

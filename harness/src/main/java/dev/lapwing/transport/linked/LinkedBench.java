@@ -35,6 +35,9 @@ public final class LinkedBench implements Bench {
     /** Patience with the answer to a command given and waited for at once, in ns. */
     private static final long ANSWER_NANOS = 8_000_000_000L;
 
+    /** The same with arming, which goes out once enough round trips are short enough, or is taken back when none is. */
+    private static final long ARMING_NANOS = 20_000_000_000L;
+
     private static final long SLICE_NANOS = 20_000_000L;
     /** A timed set that comes so late is not done at all, in µs. */
     private static final long SET_LATE_US = 100_000;
@@ -157,8 +160,8 @@ public final class LinkedBench implements Bench {
         }
         watch();
         keeper.beating(true);
-        reports.armed(
-                answered("arming", session -> session.arm(limits(), beatMs)).next());
+        reports.armed(answered("arming", ARMING_NANOS, session -> session.arm(limits(), beatMs))
+                .next());
     }
 
     private Map<String, Limit> limits() {
@@ -183,6 +186,7 @@ public final class LinkedBench implements Bench {
             boolean dense = dense(stream);
             Done done = answered(
                     "stream '" + stream.name() + "'",
+                    ANSWER_NANOS,
                     session -> session.stream(stream.name(), stream.points(), stream.everyUs(), batch, flushMs, dense));
             reports.streams(stream, done.id());
         }
@@ -207,9 +211,9 @@ public final class LinkedBench implements Bench {
     }
 
     /** Gives a command and waits for its answer, which must be that it was done. */
-    private Done answered(String what, ToIntFunction<HostSession> command) throws BenchFailure {
+    private Done answered(String what, long patienceNanos, ToIntFunction<HostSession> command) throws BenchFailure {
         int id = command(what, command);
-        long untilNanos = clock.nanos() + ANSWER_NANOS;
+        long untilNanos = clock.nanos() + patienceNanos;
         while (clock.nanos() < untilNanos) {
             keeper.progress();
             Optional<HostEvent> event = keeper.next(clock.nanos() + SLICE_NANOS);

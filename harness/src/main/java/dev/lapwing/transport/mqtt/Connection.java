@@ -29,7 +29,8 @@ import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
  */
 final class Connection implements AutoCloseable {
     private static final long PATIENCE_MS = 5_000;
-    private static final int TIMEOUT_SECONDS = 5;
+    /** With TLS, and on a machine that has other things to do, connecting takes its time. */
+    private static final int CONNECT_SECONDS = 15;
     /** So often a message is offered again, 1 ms apart, while too many before it are unacknowledged. */
     private static final int OFFERS_MAX = 300;
 
@@ -84,7 +85,7 @@ final class Connection implements AutoCloseable {
     private void connect(MqttConnectionOptions options, MqttSubscription[] topics) throws MqttException, IOException {
         client.setCallback(new Callback());
         try {
-            client.connect(options).waitForCompletion(PATIENCE_MS);
+            client.connect(options).waitForCompletion(TimeUnit.SECONDS.toMillis(CONNECT_SECONDS));
             IMqttToken subscribed = client.subscribe(topics);
             subscribed.waitForCompletion(PATIENCE_MS);
             for (int code : subscribed.getReasonCodes()) {
@@ -105,7 +106,7 @@ final class Connection implements AutoCloseable {
         options.setSessionExpiryInterval(0L);
         options.setAutomaticReconnect(false);
         options.setKeepAliveInterval(MqttMapping.KEEP_ALIVE_SECONDS_MAX);
-        options.setConnectionTimeout(TIMEOUT_SECONDS);
+        options.setConnectionTimeout(CONNECT_SECONDS);
         if (broker.startsWith("ssl:")) {
             options.setSocketFactory(new PromptTlsSockets(
                     credentials.authority().isPresent()

@@ -16,6 +16,7 @@ import dev.lapwing.time.MonotonicClock;
 import dev.lapwing.transport.linked.KeepingUpTest.Counting;
 import dev.lapwing.transport.linked.KeepingUpTest.Flooding;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -88,6 +89,20 @@ class FailuresTest {
             bench.set(1, Map.of("W1", 1), bench.nowUs() + 1_000, 0);
 
             untilHeard(line, bench);
+        }
+    }
+
+    /** Its bench does answer: to say that it does not would send the user to cable and power. */
+    @Test
+    void aLineThatIsTooSlowToArmOverIsToldAsThat() throws Exception {
+        AtomicLong lateNanos = new AtomicLong();
+        Flooding line = new Flooding(() -> lateNanos.addAndGet(400_000_000));
+        MonotonicClock machine = MonotonicClock.system();
+        try (Bench bench = LinkedBench.open(FILE, 300, FarCab.host(1), line, () -> machine.nanos() + lateNanos.get())) {
+            assertThatThrownBy(bench::arm)
+                    .isInstanceOf(BenchFailure.class)
+                    .hasMessageContaining("again and again a round trip took")
+                    .hasMessageContaining("take a faster line");
         }
     }
 

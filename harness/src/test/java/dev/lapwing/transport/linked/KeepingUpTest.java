@@ -62,6 +62,8 @@ class KeepingUpTest {
 
         /** Made beforehand: a line that takes half a second for a message is no line. */
         private final BenchCard card;
+
+        private final Runnable onTheWay;
         /** What the host said. */
         final List<HostMessage> said = new CopyOnWriteArrayList<>();
 
@@ -72,6 +74,12 @@ class KeepingUpTest {
         private volatile boolean answeredToSet;
 
         Flooding() throws BenchFailure {
+            this(() -> {});
+        }
+
+        /** @param onTheWay what happens while a ping is under way */
+        Flooding(Runnable onTheWay) throws BenchFailure {
+            this.onTheWay = onTheWay;
             card = FarCab.terminals().card(BOOT);
         }
 
@@ -87,6 +95,7 @@ class KeepingUpTest {
                 session = hello.session();
                 hearing.came(new BenchMessage.Greeting(session, hello.id(), 0, 1, card));
             } else if (message instanceof HostMessage.Ping ping) {
+                onTheWay.run();
                 hearing.came(new BenchMessage.Pong(session, ping.id(), n, 1));
             } else if (message instanceof HostMessage.Set set && refusal.isPresent()) {
                 hearing.came(new BenchMessage.Refused(session, set.id(), refusal.get()));

@@ -51,7 +51,7 @@ class BrokerAccessIT {
         Process made = new ProcessBuilder("mosquitto_passwd", "-b", "-c", passwords.toString(), "bay-2", WORD)
                 .redirectErrorStream(true)
                 .start();
-        assertThat(made.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(made.waitFor(1, TimeUnit.MINUTES)).isTrue();
         broker = Mosquitto.start(
                 folder,
                 "user root\nallow_anonymous false\npassword_file " + passwords + "\n" + authority.brokerFor(name));

@@ -1,31 +1,19 @@
 package dev.lapwing.transport.mqtt;
 
+import static dev.lapwing.Patience.await;
 import static java.nio.charset.StandardCharsets.UTF_8;
-import static org.awaitility.Awaitility.await;
 
 import java.io.File;
 import java.io.IOException;
-import java.net.BindException;
 import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicInteger;
 
 /** A broker of its own on a free port of this machine, as Debian packages it. */
 public final class Mosquitto {
-    /** Below those that the system hands out by itself. */
-    private static final int PORTS_FROM = 20_000;
-
-    private static final int PORTS = 10_000;
-    private static final int PORTS_TRIED = 100;
     private static final File NOTHING = new File("/dev/null");
-
-    private static final AtomicInteger NEXT =
-            new AtomicInteger((int) (ProcessHandle.current().pid() * 97));
 
     private final Path folder;
     private final int port;
@@ -44,22 +32,9 @@ public final class Mosquitto {
 
     /** @param access lines of its settings that say who is let in, and how */
     public static Mosquitto start(Path folder, String access) throws IOException {
-        Mosquitto broker = new Mosquitto(folder, freePort(), access);
+        Mosquitto broker = new Mosquitto(folder, FreePort.next(), access);
         broker.restart();
         return broker;
-    }
-
-    /** Each broker has a port that no other of these tests is given, even while it is down. */
-    private static int freePort() throws IOException {
-        for (int i = 0; i < PORTS_TRIED; i++) {
-            int port = PORTS_FROM + Math.floorMod(NEXT.getAndIncrement(), PORTS);
-            try (ServerSocket free = new ServerSocket(port, 1, InetAddress.getLoopbackAddress())) {
-                return free.getLocalPort();
-            } catch (BindException e) {
-                // Somebody else has it.
-            }
-        }
-        throw new IOException("no free port from " + PORTS_FROM + " on");
     }
 
     public void restart() throws IOException {
@@ -76,7 +51,7 @@ public final class Mosquitto {
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("mosquitto.log").toFile())
                 .start();
-        await("the broker accepts").atMost(Duration.ofSeconds(10)).until(this::accepts);
+        await("the broker accepts").until(this::accepts);
     }
 
     private boolean accepts() {
@@ -97,7 +72,7 @@ public final class Mosquitto {
 
     public void kill() throws InterruptedException {
         process.destroyForcibly();
-        process.waitFor(5, TimeUnit.SECONDS);
+        process.waitFor(1, TimeUnit.MINUTES);
     }
 
     /** It stands still, and its connections with it, until {@link #resume}. */
@@ -115,6 +90,6 @@ public final class Mosquitto {
                 .redirectErrorStream(true)
                 .redirectOutput(NOTHING)
                 .start()
-                .waitFor(5, TimeUnit.SECONDS);
+                .waitFor(1, TimeUnit.MINUTES);
     }
 }
