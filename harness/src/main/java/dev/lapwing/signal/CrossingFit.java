@@ -183,7 +183,7 @@ final class CrossingFit {
         double u = scatter * Math.sqrt(1.0 / line.samples() + off * off / line.spread()) / Math.abs(line.slope());
         OptionalDouble freedom =
                 line.residual() > noise ? OptionalDouble.of(line.degreesOfFreedom()) : OptionalDouble.empty();
-        Bend bend = bend(fitted, off);
+        Bend bend = steps(fitted, bend(fitted, off));
         return new LevelCrossing(
                 fitted.seconds + bend.later,
                 line.slope(),
@@ -219,6 +219,22 @@ final class CrossingFit {
         // Of a bend that noise may have made that share is taken out which is likely to be one (shrinkage).
         double share = size > BEND_CLEAR * u ? 1 : size * size / (size * size + u * u);
         return size == 0 ? new Bend(0, 0, 0) : new Bend(share * later, share * u, size * Math.max(0.25, 1 - share));
+    }
+
+    /** What steps under the noise leave open, where that is more than what a smooth bend does. */
+    private Bend steps(Fitted fitted, Bend bend) {
+        StraightLine line = fitted.line;
+        double w = fitted.region.seconds() / 2;
+        double middle = ((fitted.region.fromUs() + fitted.region.toUs()) / 2.0 - zeroUs) * 1e-6;
+        // A line over ± w lies w²/6·c above a parabola with second derivative c, and goes through the level so much
+        // later.
+        double second = w == 0 ? 0 : 6 / (w * w) * bend.later * line.slope();
+        Stairs stairs = new Stairs(trace, fitted.region, sign > 0, noise);
+        double off = stairs.off(
+                x -> line.middle() + line.slope() * (x + middle - line.centre()) + second * (x * x / 2 - w * w / 6),
+                level,
+                fitted.seconds + bend.later - middle);
+        return new Bend(bend.later, bend.noise, Math.max(bend.left, off));
     }
 
     private boolean reaches(long timeUs, long untilUs) {
