@@ -27,6 +27,6 @@ class CoverageIT {
         Shipped.Ended refused = Shipped.lapwing("coverage", "--runs", 0);
 
         assertThat(refused.exit()).isEqualTo(64);
-        assertThat(refused.err()).contains("--runs is 1 to 1000000, not 0");
+        assertThat(refused.err()).contains("'0' is no number of runs from 1 to 1000000");
     }
 }
