@@ -28,8 +28,8 @@ final class Shipped {
 
     /** A process that has ended. */
     record Ended(int exit, String out, String err) {
-        /** Whether the link was lost, as it must be, because the machine stood still. */
-        boolean stoodStill() {
+        /** Whether the link was lost, as it must be where the machine stands still. */
+        boolean lostItsLink() {
             String said = (out + err).replaceAll("\\s+", " ");
             return exit == 3 && STOOD_STILL.stream().anyMatch(said::contains);
         }
@@ -59,12 +59,15 @@ final class Shipped {
      * @param records where the command leaves its records; what is there of a try that was cut short is taken away
      */
     static Ended lapwingOverALink(Path records, Object... arguments) throws IOException, InterruptedException {
-        Ended ended = lapwing(arguments);
-        for (int left = TRIES_MAX - 1; left > 0 && ended.stoodStill(); left--) {
+        for (int left = TRIES_MAX; ; left--) {
+            try (Stalls stalls = new Stalls()) {
+                Ended ended = lapwing(arguments);
+                if (left == 1 || !ended.lostItsLink() || !stalls.seen()) {
+                    return ended;
+                }
+            }
             takeAway(records);
-            ended = lapwing(arguments);
         }
-        return ended;
     }
 
     /** A sequence on a bench that nobody watches, over a real link as above, its record in that folder. */
@@ -80,11 +83,14 @@ final class Shipped {
     static Ended shown(Object... arguments) throws IOException, InterruptedException {
         List<Object> command = new ArrayList<>(List.of("bench", "show"));
         command.addAll(List.of(arguments));
-        Ended ended = lapwing(command.toArray());
-        for (int left = TRIES_MAX - 1; left > 0 && !ended.out.contains("; 0 lost"); left--) {
-            ended = lapwing(command.toArray());
+        for (int left = TRIES_MAX; ; left--) {
+            try (Stalls stalls = new Stalls()) {
+                Ended ended = lapwing(command.toArray());
+                if (left == 1 || ended.out.contains("; 0 lost") || !stalls.seen()) {
+                    return ended;
+                }
+            }
         }
-        return ended;
     }
 
     private static void takeAway(Path folder) throws IOException {

@@ -20,7 +20,11 @@ import java.util.SplittableRandom;
  * bench was switched on, in bench time, and never fall. For one thread at a time.
  */
 final class SpoiltWire {
-    private static final long STRANGER_EVERY_NANOS = 20_000_000L;
+    /** A stranger is silent for so long between two of its lines at least ... */
+    private static final long SILENT_NANOS_MIN = 20_000_000L;
+    /** ... and so long at the most: a bench describes itself in 50 ms, which then gets through. */
+    private static final long SILENT_NANOS_MAX = 400_000_000L;
+
     private static final int NOISE_BYTES_MAX = 40;
 
     private final List<TimedFault> faults;
@@ -101,7 +105,7 @@ final class SpoiltWire {
             out.writeBytes(waiting.remove().bytes);
         }
         if (nowNanos >= strangerNanos && strangerTalks(nowNanos)) {
-            strangerNanos = nowNanos + STRANGER_EVERY_NANOS;
+            strangerNanos = nowNanos + random.nextLong(SILENT_NANOS_MIN, SILENT_NANOS_MAX);
             int said = random.nextInt(strangersLines.size() + 1);
             out.writeBytes(
                     said < strangersLines.size() ? strangersLines.get(said) : noise(random.nextInt(NOISE_BYTES_MAX)));
