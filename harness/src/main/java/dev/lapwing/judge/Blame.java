@@ -34,6 +34,7 @@ final class Blame {
             Map.entry("clock", "use a bench with a better clock"),
             Map.entry("tube", "shorten the tube, or measure its delay more closely"),
             Map.entry("spacing", "measure the distances between the vehicles more closely"),
+            Map.entry("unseen", "see to the bench's link and run it again"),
             Map.entry("straight line", "watch more vehicles"),
             Map.entry("level close by", LEVEL),
             Map.entry("level or stamp", LEVEL));
@@ -60,6 +61,7 @@ final class Blame {
         return switch (key[0]) {
             case "propagation" -> "the skew of a time in it";
             case "level close by" -> "a level close by";
+            case "unseen" -> "what was not seen of " + key[1];
             default -> key.length == 1 ? key[0] : key[0] + " of " + key[1];
         };
     }

@@ -92,12 +92,12 @@ final class AnsweredOrders {
             return doubts.get(0).of(quantity, order);
         }
         long untilUs = order.toUs();
-        Optional<Sampled> first = Optional.empty();
+        Optional<Signal> first = Optional.empty();
         for (Signal cylinder : cylinders) {
             long answered = answeredUs(cylinder, order);
             if (answered < untilUs) {
                 untilUs = answered;
-                first = run.recording().sampled(cylinder);
+                first = Optional.of(cylinder);
             }
         }
         double seconds = (untilUs - order.fromUs()) * 1e-6;
@@ -108,7 +108,8 @@ final class AnsweredOrders {
             parts.add(stamp(instrument, "start"));
             parts.add(Timing.clock(instrument, seconds));
         });
-        first.map(AnsweredOrders::answer)
+        Window waited = new Window(order.fromUs(), untilUs);
+        first.map(cylinder -> answer(cylinder, waited, cylinders))
                 .or(() -> wire.map(instrument -> List.of(stamp(instrument, "end"))))
                 .ifPresent(parts::addAll);
         return new Measured(new Estimate(seconds, Dimension.TIME, parts), quantity, marks(order, cylinders), order);
@@ -135,11 +136,25 @@ final class AnsweredOrders {
     }
 
     /** When the mean of the readings answered: the air did so within the mean's width, or the sample, before. */
-    private static List<Component> answer(Sampled cylinder) {
+    private List<Component> answer(Signal signal, Window waited, List<Signal> cylinders) {
+        Sampled cylinder = run.recording().sampled(signal).orElseThrow();
         double lag = (Watched.WIDTH_US + cylinder.everyUs()) * 1e-6;
+        String point = cylinder.instrument().point();
         List<Component> parts = new ArrayList<>(Timing.instant(cylinder.instrument(), 1));
-        parts.add(Component.of("mean of " + cylinder.instrument().point(), 1, Input.within(lag, Dimension.TIME)));
+        parts.add(Component.of("mean of " + point, 1, Input.within(lag, Dimension.TIME)));
+        double unseen = unseenSeconds(waited, cylinders);
+        if (unseen > 0) {
+            parts.add(Component.of("unseen/" + point, 1, Input.within(unseen, Dimension.TIME)));
+        }
         return parts;
+    }
+
+    /** For how long before it any of them may have answered without being seen, at the most. */
+    private double unseenSeconds(Window waited, List<Signal> cylinders) {
+        return Unseen.in(waited, cylinders, run.recording()).bySignal().values().stream()
+                .mapToDouble(spans -> (waited.toUs() - Math.max(waited.fromUs(), spans.fromUs(0))) * 1e-6)
+                .max()
+                .orElse(0);
     }
 
     /** When that cylinder has answered; the order's end if it has not. */

@@ -20,6 +20,7 @@ import dev.lapwing.plan.PlannedCondition;
 import dev.lapwing.plan.PlannedExpectation;
 import dev.lapwing.quantity.Dimension;
 import dev.lapwing.quantity.PressureDisplay;
+import dev.lapwing.uncertainty.Estimate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -270,5 +271,23 @@ class BenchChecksTest {
         Finding finding = of(judge(lost, new Bench()), check);
         assertThat(finding.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(finding.because()).contains("were lost");
+    }
+
+    /** It may have come as early as its reports were lost. */
+    @Test
+    void anAnswerThatNobodySawComeIsAsDoubtfulAsItWasUnseen() {
+        HandMade seen = run(with("brake-cylinder@1", t -> t < 19.06 ? 0 : 30))
+                .wire("application", 19, 32)
+                .wire("holding", 19, 32);
+        String check = "throughout/bench-orders-reach-a-cylinder";
+        Estimate known = of(judge(seen, new Bench()), check).measured().orElseThrow();
+        HandMade lost = run(with("brake-cylinder@1", t -> t < 19.36 ? 0 : 30))
+                .wire("application", 19, 32)
+                .wire("holding", 19, 32)
+                .lost("brake-cylinder@1", 19.05, 19.36);
+        Finding finding = of(judge(lost, new Bench()), check);
+        assertThat(finding.measured().orElseThrow().covers(known.value())).isTrue();
+        assertThat(finding.measured().orElseThrow().dominant().orElseThrow().source())
+                .startsWith("unseen/");
     }
 }
