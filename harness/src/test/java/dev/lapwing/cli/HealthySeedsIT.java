@@ -19,7 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Healthy units drawn inside their tolerances pass the whole overhaul, whichever specimen is drawn. */
 class HealthySeedsIT {
-    private static final int SPECIMENS = Integer.getInteger("lapwing.specimens", 3);
+    private static final int SPECIMENS = Integer.getInteger("lapwing.specimens", 2);
     private static final BenchFile BENCH =
             BenchFiles.load(Path.of("bench-config/simulated.yaml")).value().orElseThrow();
 
