@@ -9,10 +9,10 @@ class CoverageIT {
 
     @Test
     void aSmallStudyFindsNothingAgainstAnyStatedUncertainty() throws Exception {
-        Shipped.Ended study = Shipped.lapwing("coverage", "--runs", 30, "--seed", 3);
+        Shipped.Ended study = Shipped.lapwing("coverage", "--runs", 60, "--seed", 3);
 
         assertThat(study.out())
-                .contains("30 runs, seed 3")
+                .contains("60 runs, seed 3")
                 .contains("### Four vehicles\n", "### Four vehicles, charging\n")
                 .contains("### Twelve vehicles\n", "### Twelve vehicles, charging\n")
                 .contains("### Four vehicles, a bench that does not stamp\n")
