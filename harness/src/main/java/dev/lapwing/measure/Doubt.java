@@ -135,11 +135,14 @@ record Doubt(String reason, String mend) {
 
     /** Whether the end of the range may have cut off an extreme, the highest or the lowest, found at that time. */
     static Optional<Doubt> cutOff(Signal signal, Sampled sampled, boolean highest, long atUs, Words words) {
-        Trace trace = sampled.trace();
-        Window about = new Window(atUs - Watched.WIDTH_US, atUs + Watched.WIDTH_US);
-        return Samples.of(trace, about)
-                .map(samples -> highest ? samples.greatest() : samples.least())
-                .filter(value -> highest ? value >= sampled.highEnd() : value <= sampled.lowEnd())
+        return stood(signal, sampled, highest, new Window(atUs - Watched.WIDTH_US, atUs + Watched.WIDTH_US), words);
+    }
+
+    /** Whether a sample stood at that end of the range, the upper or the lower. */
+    private static Optional<Doubt> stood(Signal signal, Sampled sampled, boolean upper, Window window, Words words) {
+        return Samples.of(sampled.trace(), window)
+                .map(samples -> upper ? samples.greatest() : samples.least())
+                .filter(value -> upper ? value >= sampled.highEnd() : value <= sampled.lowEnd())
                 .map(value -> atEnd(signal, value, words));
     }
 
@@ -182,17 +185,10 @@ record Doubt(String reason, String mend) {
 
     /** Whether a level that lies beyond the range may have been passed: samples stood at that end of it. */
     static Optional<Doubt> beyond(Signal signal, double level, Recording recording, Window window, Words words) {
-        Optional<Sampled> sampled = recording.sampled(signal);
-        if (sampled.isEmpty() || !sampled.get().atEnd(level)) {
-            return Optional.empty();
-        }
-        boolean high = level >= sampled.get().highEnd();
-        return Samples.of(sampled.get().trace(), window)
-                .map(samples -> high ? samples.greatest() : samples.least())
-                .filter(value -> high
-                        ? value >= sampled.get().highEnd()
-                        : value <= sampled.get().lowEnd())
-                .map(value -> atEnd(signal, value, words));
+        return recording
+                .sampled(signal)
+                .filter(sampled -> sampled.atEnd(level))
+                .flatMap(sampled -> stood(signal, sampled, level >= sampled.highEnd(), window, words));
     }
 
     private static int atEnds(Sampled sampled, int from, int to) {

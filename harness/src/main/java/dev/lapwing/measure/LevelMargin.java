@@ -62,13 +62,14 @@ final class LevelMargin {
         }
         Estimate estimate = estimate(margin);
         double least = asked.check().limit().lower().orElse(0) - estimate.expanded();
-        boolean outside = best(unseen, margin) < least && cutOff(margin, least).isEmpty();
+        Optional<Doubt> cutOff = cutOff(margin, least);
+        boolean outside = best(unseen, margin) < least && cutOff.isEmpty();
         Optional<Doubt> against = (outside ? Optional.<Doubt>empty() : doubt)
                 .or(() -> Temporal.transducers(sight, List.of(atoms.signal(margin.atom)), Stays.about(margin.atUs)))
                 .or(() -> outside
                         ? Optional.empty()
-                        : Temporal.transducers(sight, asked.check().signals(), looked)
-                                .or(() -> cutOff(margin, least)));
+                        : Temporal.transducers(sight, asked.check().signals(), looked))
+                .or(() -> cutOff);
         return against.<Measurement>map(d -> d.of("margin", looked))
                 .orElseGet(() -> new Measured(estimate, quantity(margin), List.of(mark(margin)), looked));
     }

@@ -40,9 +40,9 @@ final class Readings {
             edges = signal instanceof Signal.Wire wire
                     ? recording.switched(wire).map(Switched::edges)
                     : Optional.empty();
-            hidden = new During(unseen.bySignal().get(signal));
-            above = new During(unseen.above().get(signal));
-            below = new During(unseen.below().get(signal));
+            hidden = new During(unseen.bySignal().getOrDefault(signal, Spans.of()));
+            above = new During(unseen.above().getOrDefault(signal, Spans.of()));
+            below = new During(unseen.below().getOrDefault(signal, Spans.of()));
         }
 
         /** Looks for the next reading after that time; later ones may come. */
@@ -84,9 +84,8 @@ final class Readings {
         private int next;
         private boolean now;
 
-        /** Null for no stretches. */
         During(Spans spans) {
-            this.spans = spans == null ? Spans.of() : spans;
+            this.spans = spans;
         }
 
         /** When it changes next. */

@@ -1,6 +1,7 @@
 package dev.lapwing.signal;
 
 import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * A signal that goes up in steps, under noise that hides them from one sample: a smooth curve through it goes through a
@@ -17,20 +18,16 @@ record Stairs(Trace trace, Window region, boolean rising, double noise) {
     /** ... and further than that share of the rise over the region no smooth bend. Common practice, no source. */
     private static final double SHARE = 1.0 / 16;
 
-    /** A smooth curve: its value {@code seconds} after the middle of the region. */
-    interface Curve {
-        double at(double seconds);
-    }
-
     /**
      * How far from that time the signal itself may have passed a level, in s; 0 where the curve is as good as its
      * samples.
      *
+     * @param curve     smooth: its value so many s after the middle of the region
      * @param atSeconds time that the curve tells, after the middle of the region
      */
-    double off(Curve curve, double level, double atSeconds) {
+    double off(DoubleUnaryOperator curve, double level, double atSeconds) {
         double block = region.seconds() / BLOCKS;
-        double rise = Math.abs(curve.at(region.seconds() / 2) - curve.at(-region.seconds() / 2));
+        double rise = Math.abs(curve.applyAsDouble(region.seconds() / 2) - curve.applyAsDouble(-region.seconds() / 2));
         boolean steps = false;
         double passed = -region.seconds() / 2;
         for (int i = 0; i < BLOCKS; i++) {
@@ -41,7 +38,7 @@ record Stairs(Trace trace, Window region, boolean rising, double noise) {
             }
             double mean = samples.get().mean();
             double least = Math.max(CLEAR * noise / Math.sqrt(samples.get().count()), SHARE * rise);
-            steps |= Math.abs(mean - curve.at(middle)) > least;
+            steps |= Math.abs(mean - curve.applyAsDouble(middle)) > least;
             if (rising ? mean <= level : mean >= level) {
                 passed = middle + block / 2;
             }

@@ -18,7 +18,7 @@ class StairsTest {
         return 2 * (Math.floor(at) + Math.min(1, into * 8));
     }
 
-    private static double off(DoubleUnaryOperator signal, Stairs.Curve curve, double level, double atSeconds) {
+    private static double off(DoubleUnaryOperator signal, DoubleUnaryOperator curve, double level, double atSeconds) {
         Trace trace = Traces.noisy(1_700, 1_000, t -> signal.applyAsDouble(t - 0.8), NOISE, new SplittableRandom(4));
         return new Stairs(trace, REGION, true, NOISE).off(curve, level, atSeconds);
     }
